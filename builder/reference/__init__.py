@@ -1,0 +1,1 @@
+"""Independent reference calculations for the concentrator workbook."""

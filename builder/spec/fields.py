@@ -1,0 +1,121 @@
+"""Turns one TOML table into one frozen record, judged by the record's own type hints."""
+
+import math
+import re
+import types
+from dataclasses import MISSING, fields, is_dataclass
+from fractions import Fraction
+from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from builder.problems import Problem, suggest
+from builder.spec.positions import Positions
+from builder.spec.records import Place, Text
+
+R = TypeVar("R")
+ABSENT = object()
+
+
+class Reader:
+    """Reads the keys of one table and reports each problem at its line."""
+
+    def __init__(
+        self, file: str, positions: Positions, problems: list[Problem], path: tuple[str, ...]
+    ) -> None:
+        """Point at the table `path` of a file."""
+        self.file, self.positions, self.problems, self.path = file, positions, problems, path
+
+    def report(self, code: str, name: str, text: str, *keys: str, remedy: str = "") -> None:
+        """Add a problem at the line of a key of this table."""
+        line = self.positions.line(*self.path, *keys)
+        what = remedy or "Correct the entry; DEVELOPERS.md lists the keys of each kind."
+        self.problems.append(Problem(self.file, line, code, name, text, what))
+
+    def build(self, cls: type[R], name: str, table: object, /, **given: Any) -> R | None:
+        """Return the record, or None after reporting why not."""
+        if not isinstance(table, dict):
+            self.report("not-a-table", name, f"expected a table, found {table!r}.")
+            return None
+        before = len(self.problems)
+        hints = get_type_hints(cls)
+        known = {f.name: f for f in fields(cls) if f.name not in ("place", *given)}  # type: ignore[arg-type]
+        for key in table.keys() - known.keys():
+            text = f"key {key!r} is unknown here.{suggest(key, known)}"
+            self.report("unknown-key", name, text, key)
+        values = dict(given)
+        for key, spec in known.items():
+            if key in table:
+                values[key] = self.convert(hints[key], table[key], name, key)
+            elif spec.default is MISSING and spec.default_factory is MISSING:
+                self.report("missing-key", name, f"key {key!r} is missing.")
+        if "place" in hints:
+            values["place"] = Place(self.file, self.positions.line(*self.path))
+        return cls(**values) if len(self.problems) == before else None
+
+    def convert(self, hint: Any, value: object, name: str, *keys: str) -> object:
+        """Return the value as the type hint asks, or report it."""
+        origin, inner = get_origin(hint), get_args(hint)
+        if origin in (Union, types.UnionType):
+            return self.convert(inner[0], value, name, *keys)
+        if hint is Text:
+            return self.text(name, value, *keys)
+        if is_dataclass(hint):
+            return self.build_inner(hint, value, name, *keys)
+        if origin is dict and isinstance(value, dict):
+            return {k: self.convert(inner[1], v, name, *keys, k) for k, v in value.items()}
+        if origin is list and isinstance(value, list):
+            return [self.convert(inner[0], item, name, *keys) for item in value]
+        plain = convert_plain(hint, value)
+        if plain is ABSENT:
+            wanted = getattr(origin or hint, "__name__", str(hint))
+            self.report(
+                "wrong-type", name, f"{'.'.join(keys)}: expected {wanted}, found {value!r}.", *keys
+            )
+            return None
+        return plain
+
+    def build_inner(self, hint: Any, value: object, name: str, *keys: str) -> object:
+        """Build a record that stands inside another one."""
+        inner = Reader(self.file, self.positions, self.problems, (*self.path, *keys))
+        return inner.build(hint, f"{name}.{'.'.join(keys)}", value)
+
+    def text(self, name: str, value: object, *keys: str) -> Text | None:
+        """Return words in both languages; neither may be missing or empty."""
+        where = ".".join((name, *keys))
+        if not isinstance(value, dict):
+            self.report("wrong-type", where, f"expected en and fr, found {value!r}.", *keys)
+            return None
+        for key in value.keys() - {"en", "fr"}:
+            self.report("unknown-key", where, f"key {key!r} is not a language.", *keys, key)
+        for lang in ("en", "fr"):
+            words = value.get(lang)
+            if not isinstance(words, str) or not words.strip():
+                remedy = "Give the words in English and in French."
+                text = f"the words in {lang!r} are missing."
+                self.report("missing-words", where, text, *keys, remedy=remedy)
+                return None
+        return Text(value["en"], value["fr"])
+
+
+def convert_plain(hint: Any, value: object) -> object:
+    """Return a plain value as str, bool, int, float or Fraction, or ABSENT."""
+    if hint is object:
+        return value
+    if hint is float and isinstance(value, int | float) and not isinstance(value, bool):
+        return float(value) if math.isfinite(value) else ABSENT
+    if hint is Fraction and isinstance(value, str):
+        return convert_exact(value)
+    if hint in (str, int, bool) and type(value) is hint:
+        return value
+    return ABSENT
+
+
+def convert_exact(text: str) -> object:
+    """Return a product or quotient of decimal numbers, as `0.3048*2/3`, without rounding."""
+    first, *others = re.split(r"([*/])", text)
+    try:
+        total = Fraction(first)
+        for sign, number in zip(others[::2], others[1::2], strict=True):
+            total = total * Fraction(number) if sign == "*" else total / Fraction(number)
+    except (ValueError, ZeroDivisionError):
+        return ABSENT
+    return total

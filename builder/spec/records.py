@@ -1,0 +1,198 @@
+"""The records that the specs become: one frozen dataclass for each kind of entry."""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where an entry, or one of its keys, stands."""
+
+    file: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """The same words in both languages."""
+
+    en: str
+    fr: str
+
+    def pick(self, lang: str) -> str:
+        """Return the words in the language `en` or `fr`."""
+        return self.fr if lang == "fr" else self.en
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """A place in a source of the registry."""
+
+    id: str
+    at: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A published source, or an honest word on where a figure comes from."""
+
+    id: str
+    title: str
+    seen: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Smallest and largest value that is accepted, both included, in the canonical unit."""
+
+    min: float
+    max: float
+
+
+@dataclass(frozen=True, slots=True)
+class Tolerance:
+    """How far formula and reference may differ, and why more than the usual 1e-9 relative."""
+
+    abs: float = 0.0
+    rel: float = 0.0
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit of measure; `factor` and `offset` lead to the base unit of its dimension."""
+
+    key: str
+    dimension: str
+    factor: Fraction
+    offset: Fraction
+    suffix: str
+    pint: str
+    symbol: Text
+    reader: dict[str, str]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity:
+    """What every entry of a topic has."""
+
+    name: str
+    place: Place
+    label: Text
+    unit: str = ""
+    digits: int = 0
+    help: Text | None = None
+    source: Citation | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input(Quantity):
+    """A number that the producer types."""
+
+    limits: Limits
+    value: float | None = None
+    optional: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice(Quantity):
+    """One of a closed list of words; formulas see its code."""
+
+    value: str
+    options: dict[str, Text]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Constant(Quantity):
+    """A figure that nobody types; its reference holds it a second time on purpose."""
+
+    value: float
+    reference: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result(Quantity):
+    """A quantity that is worked out; `check` names the verdict shown beside it."""
+
+    formula: str
+    reference: str
+    arguments: dict[str, str] = field(default_factory=dict)
+    tolerance: Tolerance | None = None
+    check: str = ""
+    unit_check: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check(Quantity):
+    """A condition that should hold; otherwise its level is the verdict: look or stop."""
+
+    formula: str
+    level: str
+    reference: str
+    close: str = ""
+    needed: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record(Quantity):
+    """A column of a grid: one formula for all its rows, or typed cells where it has none."""
+
+    formula: str = ""
+    reference: str = ""
+    unit_check: str = ""
+    blank: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grid(Quantity):
+    """Rows of records; `first` and `rest` override formulas, `bind` renames what they use."""
+
+    rows: int
+    columns: list[str]
+    guard: str = ""
+    bind: dict[str, str] = field(default_factory=dict)
+    first: dict[str, str] = field(default_factory=dict)
+    rest: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A part of a sheet, top to bottom."""
+
+    kind: str
+    place: Place
+    heading: Text | None = None
+    rows: list[str] = field(default_factory=list)
+    text: list[Text] = field(default_factory=list)
+    table: str = ""
+    chart: dict[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """Where quantities stand and how the sheet prints."""
+
+    key: str
+    place: Place
+    title: Text
+    order: int
+    intro: list[Text] = field(default_factory=list)
+    blocks: list[Block] = field(default_factory=list)
+    landscape: bool = False
+    printed: bool = True
+    pages: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """Everything the specs say."""
+
+    quantities: dict[str, Quantity]
+    sheets: list[Sheet]
+    units: dict[str, Unit]
+    sources: dict[str, Source]
+    words: dict[str, Text]
+    tables: dict[str, list[list[str]]]
+    digest: str
