@@ -1,0 +1,76 @@
+"""Splits a formula of the specs into tokens."""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from openpyxl.formula import Tokenizer
+from openpyxl.formula.tokenizer import Token
+
+PRIOR = "PRIOR("
+BLANK_TEST = re.compile(r'([A-Za-z][A-Za-z0-9_]*)=""')
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A name in a formula; `prior` where PRIOR() asks for the row above."""
+
+    text: str
+    prior: bool
+
+
+def split(formula: str) -> list[Token]:
+    """Return the tokens of a formula that has no leading equals sign."""
+    return list(Tokenizer(f"={formula}").items)
+
+
+def is_name(token: Token) -> bool:
+    """Tell whether a token names a quantity."""
+    return bool(token.type == Token.OPERAND and token.subtype == Token.RANGE)
+
+
+def find_names(formula: str) -> list[Name]:
+    """Return every name of a formula once, in order of appearance."""
+    found: dict[Name, None] = {}
+    prior = False
+    for token in split(formula):
+        if token.type == Token.FUNC:
+            prior = token.value == PRIOR
+        elif is_name(token):
+            found.setdefault(Name(token.value, prior))
+    return list(found)
+
+
+def find_functions(formula: str) -> Iterator[str]:
+    """Yield the functions of a formula."""
+    for token in split(formula):
+        if token.type == Token.FUNC and token.subtype == Token.OPEN:
+            yield token.value.rstrip("(")
+
+
+def find_numbers(formula: str) -> Iterator[str]:
+    """Yield the numbers of a formula."""
+    for token in split(formula):
+        if token.type == Token.OPERAND and token.subtype == Token.NUMBER:
+            yield token.value
+
+
+def find_blank_tests(formula: str) -> set[str]:
+    """Return the names that the formula itself tests for a blank."""
+    return set(BLANK_TEST.findall(formula))
+
+
+def replace_names(formula: str, change: Callable[[Name], str]) -> str:
+    """Return the formula with each name changed; PRIOR(x) is changed as a whole."""
+    parts: list[str] = []
+    prior = False
+    for token in split(formula):
+        if token.type == Token.FUNC and token.value == PRIOR:
+            prior = True
+        elif token.type == Token.FUNC and prior:
+            prior = False
+        elif is_name(token):
+            parts.append(change(Name(token.value, prior)))
+        else:
+            parts.append(token.value)
+    return "".join(parts)
