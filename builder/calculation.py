@@ -2,23 +2,28 @@
 
 import importlib
 import inspect
+import re
 from collections.abc import Callable
+from typing import cast
 
 from builder.formula.graph import sort_quantities
 from builder.spec.records import Check, Choice, Constant, Input, Result, Spec
 
 Value = float | str | None
 Function = Callable[..., float | str | bool]
+PATH = re.compile(r"([a-z_]+)\.(\w+?)(?:\[(\d+)\])?")
 
 
 def find_reference(path: str) -> Function | float:
-    """Return `module.name` of builder.reference; raise LookupError where there is none."""
-    module, _, name = path.partition(".")
+    """Return `module.name` or `module.NAME[2]` of builder.reference; raise LookupError if absent."""
+    parts = PATH.fullmatch(path)
+    if parts is None:
+        raise LookupError(path)
     try:
-        found: Function | float = getattr(importlib.import_module(f"builder.reference.{module}"), name)
-    except (ImportError, AttributeError) as error:
+        found = getattr(importlib.import_module(f"builder.reference.{parts[1]}"), parts[2])
+        return cast("Function | float", found[int(parts[3])] if parts[3] else found)
+    except (ImportError, AttributeError, IndexError, TypeError) as error:
         raise LookupError(path) from error
-    return found
 
 
 def find_arguments(quantity: Result | Check, function: Function) -> dict[str, str]:

@@ -112,7 +112,6 @@ def holdup_geometry_u_L(
     ----------
     JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
     """
-
     parts = dict(locals())  # the 14 arguments by name
     require_all(**parts)
     return math.hypot(*parts.values())

@@ -24,6 +24,11 @@ class Reader:
         """Point at the table `path` of a file."""
         self.file, self.positions, self.problems, self.path = file, positions, problems, path
 
+    def place(self) -> Place:
+        """Return where the table stands, with the lines of its keys."""
+        line = self.positions.line(*self.path)
+        return Place(self.file, line, self.positions.inside(*self.path))
+
     def report(self, code: str, name: str, text: str, *keys: str, remedy: str = "") -> None:
         """Add a problem at the line of a key of this table."""
         line = self.positions.line(*self.path, *keys)
@@ -48,7 +53,7 @@ class Reader:
             elif spec.default is MISSING and spec.default_factory is MISSING:
                 self.report("missing-key", name, f"key {key!r} is missing.")
         if "place" in hints:
-            values["place"] = Place(self.file, self.positions.line(*self.path))
+            values["place"] = self.place()
         return cls(**values) if len(self.problems) == before else None
 
     def convert(self, hint: Any, value: object, name: str, *keys: str) -> object:

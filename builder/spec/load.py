@@ -16,6 +16,7 @@ from builder.spec.records import (
     Constant,
     Grid,
     Input,
+    Place,
     Quantity,
     Record,
     Result,
@@ -61,6 +62,7 @@ class Loader:
         """Remember the folder; nothing is read yet."""
         self.folder = folder
         self.problems: list[Problem] = []
+        self.word_places: dict[str, Place] = {}
 
     def load(self) -> Spec:
         """Read every file."""
@@ -72,11 +74,16 @@ class Loader:
             words=dict(self.load_words()),
             tables=dict(self.load_tables()),
             digest=digest_folder(self.folder),
+            word_places=self.word_places,
         )
 
     def read(self, path: Path) -> Iterator[tuple[str, dict[str, object], Reader]]:
         """Yield the tables of one file, each with a reader that knows its lines."""
         name = f"specs/{path.relative_to(self.folder).as_posix()}"
+        if not path.is_file():
+            remedy = "Put the file back; units, sources and words are always needed."
+            self.problems.append(Problem(name, 1, "no-file", path.name, "is missing.", remedy))
+            return
         tables, positions, found = parse_toml(path, name)
         self.problems += found
         for key, table in tables.items():
@@ -96,7 +103,7 @@ class Loader:
                     twin = lower.setdefault(quantity.name.lower(), quantity)
                     if twin is not quantity:
                         where = f"{twin.place.file}:{twin.place.line}"
-                        reader.report("name-twice", name, f"stands at {where} already.")
+                        reader.report("name-twice", quantity.name, f"stands at {where} already.")
                     quantities[quantity.name] = quantity
         return quantities
 
@@ -106,18 +113,21 @@ class Loader:
         """Read one entry; an entry with `copies = n` stands for n entries, {i} = 1 to n."""
         table = dict(table)
         kind = str(table.pop("kind", ""))
-        copies = table.pop("copies", 0)
+        copies, listed = table.pop("copies", 0), table.pop("values", None)
         if kind not in KINDS:
             known = ", ".join(KINDS)
             text = f"kind {kind!r} is not one of {known}.{suggest(kind, KINDS)}"
             reader.report("unknown-kind", name, text)
             return
-        if not isinstance(copies, int) or (copies > 0) != (COPY_MARK in name):
+        if type(copies) is not int or copies < 0 or (copies > 0) != (COPY_MARK in name):
             text = f"copies = {copies!r} and {COPY_MARK} in the name belong together."
             reader.report("bad-copies", name, text)
             return
         for number in range(1, copies + 1) if copies else [0]:
-            record = reader.build(KINDS[kind], name, mark_copy(table, number), name=name)
+            copy = mark_copy(table, number)
+            if isinstance(listed, list) and number and len(listed) == copies:
+                copy["value"] = listed[number - 1]
+            record = reader.build(KINDS[kind], name, copy, name=name)
             if record is not None:
                 yield replace(record, name=name.replace(COPY_MARK, str(number)))
 
@@ -129,7 +139,11 @@ class Loader:
             self.problems += found
             blocks = []
             listed = tables.pop("block", [])
-            for number, table in enumerate(listed if isinstance(listed, list) else []):
+            if not isinstance(listed, list):
+                reader = Reader(name, positions, self.problems, ("block",))
+                reader.report("wrong-type", "block", "write [[block]], with two brackets.")
+                listed = []
+            for number, table in enumerate(listed):
                 reader = Reader(name, positions, self.problems, ("block", str(number)))
                 if block := reader.build(Block, f"block {number + 1}", table):
                     blocks.append(block)
@@ -157,13 +171,20 @@ class Loader:
         """Read the words that the workbook itself uses."""
         for key, table, reader in self.read(self.folder / "words.toml"):
             if (text := reader.text(key, table)) is not None:
+                self.word_places[key] = reader.place()
                 yield key, text
 
     def load_tables(self) -> Iterator[tuple[str, list[list[str]]]]:
         """Read the look-up tables, header row first."""
         for path in sorted((self.folder / "tables").glob("*.csv")):
-            with path.open(encoding="utf-8", newline="") as lines:
-                yield path.stem, list(csv.reader(lines))
+            try:
+                with path.open(encoding="utf-8", newline="") as lines:
+                    yield path.stem, list(csv.reader(lines))
+            except UnicodeDecodeError as error:
+                text = f"byte {error.start} is not UTF-8."
+                remedy = "Save the file as UTF-8 text."
+                name = f"specs/tables/{path.name}"
+                self.problems.append(Problem(name, 1, "not-utf8", path.name, text, remedy))
 
 
 def mark_copy(table: dict[str, object], number: int) -> dict[str, object]:
@@ -172,6 +193,8 @@ def mark_copy(table: dict[str, object], number: int) -> dict[str, object]:
     def mark(value: object) -> object:
         if isinstance(value, str):
             return value.replace(COPY_MARK, str(number))
+        if isinstance(value, list):
+            return [mark(item) for item in value]
         return mark_copy(value, number) if isinstance(value, dict) else value
 
     return {key: mark(value) for key, value in table.items()} if number else table

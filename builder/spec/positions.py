@@ -30,6 +30,8 @@ class Positions:
                 if ARRAY.match(line):
                     arrays[table] = arrays.get(table, -1) + 1
                     table = f"{table}.{arrays[table]}"
+                elif (outer := table.partition("."))[0] in arrays:
+                    table = f"{outer[0]}.{arrays[outer[0]]}.{outer[2]}"
                 self.lines.setdefault(table, number)
             elif key := KEY.match(line):
                 path = key[1].replace('"', "")
@@ -44,6 +46,12 @@ class Positions:
                 return found
             parts.pop()
         return 1
+
+    def inside(self, *path: str) -> dict[str, int]:
+        """Return the lines of everything inside a table, by the path from there."""
+        start = ".".join(path) + "."
+        inner = (key for key in self.lines if key.startswith(start))
+        return {key.removeprefix(start): self.lines[key] for key in inner}
 
 
 def parse_toml(path: Path, name: str) -> tuple[dict[str, object], Positions, list[Problem]]:

@@ -6,10 +6,18 @@ from fractions import Fraction
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where an entry, or one of its keys, stands."""
+    """Where an entry stands, and on which line each of its keys."""
 
     file: str
     line: int
+    keys: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
+
+    def at(self, *keys: str) -> int:
+        """Return the line of a key, or of the nearest key around it."""
+        for size in range(len(keys), 0, -1):
+            if line := self.keys.get(".".join(keys[:size])):
+                return line
+        return self.line
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +37,7 @@ class Citation:
     """A place in a source of the registry."""
 
     id: str
-    at: str = ""
+    at: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +45,8 @@ class Source:
     """A published source, or an honest word on where a figure comes from."""
 
     id: str
-    title: str
+    short: Text
+    title: Text
     seen: str
     place: Place
 
@@ -94,6 +103,7 @@ class Input(Quantity):
     limits: Limits
     value: float | None = None
     optional: bool = False
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,6 +167,31 @@ class Grid(Quantity):
     rest: dict[str, str] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True)
+class Series:
+    """One line or set of points of a curve: two columns of a grid."""
+
+    grid: str
+    x: str
+    y: str
+    look: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chart:
+    """A picture of results: bars from one row to another, or a curve of grids."""
+
+    type: str
+    alt: Text
+    x_title: Text
+    y_title: Text
+    first: str = ""
+    last: str = ""
+    series: list[Series] = field(default_factory=list)
+    x_range: list[float] = field(default_factory=list)
+    y_range: list[float] = field(default_factory=list)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """A part of a sheet, top to bottom."""
@@ -167,7 +202,8 @@ class Block:
     rows: list[str] = field(default_factory=list)
     text: list[Text] = field(default_factory=list)
     table: str = ""
-    chart: dict[str, object] = field(default_factory=dict)
+    source: Citation | None = None
+    chart: Chart | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,8 +216,8 @@ class Sheet:
     order: int
     intro: list[Text] = field(default_factory=list)
     blocks: list[Block] = field(default_factory=list)
+    widths: list[float] = field(default_factory=list)
     landscape: bool = False
-    printed: bool = True
     pages: int = 1
 
 
@@ -196,3 +232,4 @@ class Spec:
     words: dict[str, Text]
     tables: dict[str, list[list[str]]]
     digest: str
+    word_places: dict[str, Place] = field(default_factory=dict)

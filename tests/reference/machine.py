@@ -11,10 +11,21 @@ import builder.reference
 
 HELPERS = ("ranges", "limits", "sensitivity")
 PART_NAMES = (
-    "vessel_bore vessel_length element_diameter element_length element_area feed_spacer "
-    "feed_porosity permeate_carrier permeate_porosity core_tube ends pipe_bore pipe_length "
-    "elsewhere"
-).split()
+    "vessel_bore",
+    "vessel_length",
+    "element_diameter",
+    "element_length",
+    "element_area",
+    "feed_spacer",
+    "feed_porosity",
+    "permeate_carrier",
+    "permeate_porosity",
+    "core_tube",
+    "ends",
+    "pipe_bore",
+    "pipe_length",
+    "elsewhere",
+)
 
 BASE: dict[str, float | str] = {
     "vessels_n": 2.0,
@@ -129,9 +140,9 @@ def modules() -> dict[str, ModuleType]:
     return {m.name: importlib.import_module(f"builder.reference.{m.name}") for m in found}
 
 
-def functions(with_helpers: bool = False) -> dict[str, Callable[..., float]]:
+def functions(*, with_helpers: bool = False) -> dict[str, Callable[..., float]]:
     """Return every public function by "module.name", where it is defined."""
-    result = {}
+    result: dict[str, Callable[..., float]] = {}
     for short, module in modules().items():
         if short in HELPERS and not with_helpers:
             continue

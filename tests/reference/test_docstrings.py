@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable
 
 import pytest
-from reference.machine import documented_ranges, functions, modules
+
+from .machine import documented_ranges, functions, modules
 
 ALL = functions(with_helpers=True)
 QUANTITIES = functions()
@@ -68,8 +69,10 @@ def test_unit_is_the_suffix_of_the_name_and_every_number_has_a_range(name: str) 
 @pytest.mark.parametrize("name", ALL)
 def test_summary_is_one_sentence_and_a_definition_follows(name: str) -> None:
     parts = (inspect.getdoc(ALL[name]) or "").split("\n\n")
-    assert "\n" not in parts[0] and parts[0].endswith(".")
-    assert len(parts[1]) > 5 and not parts[1].startswith("Parameters")
+    assert "\n" not in parts[0]
+    assert parts[0].endswith(".")
+    assert len(parts[1]) > 5
+    assert not parts[1].startswith("Parameters")
 
 
 @pytest.mark.parametrize("name", ALL)

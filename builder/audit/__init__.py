@@ -1,0 +1,1 @@
+"""Meets a workbook as a stranger does: opens it cold, compares, recalculates, reports."""

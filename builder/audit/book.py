@@ -1,0 +1,153 @@
+"""A workbook read cold: its cells, names, sheets and properties, and nothing calculated."""
+
+import io
+import warnings
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from openpyxl import Workbook, load_workbook
+from openpyxl.cell.cell import Cell as SourceCell
+from openpyxl.cell.cell import MergedCell
+from openpyxl.worksheet.formula import ArrayFormula
+from openpyxl.worksheet.worksheet import Worksheet
+
+from builder.audit.container import refuse
+from builder.audit.normalization import CellValue, normalize_target, normalize_value
+
+FORMULA = "f"
+VISIBLE = "visible"
+OWN_NAMES_OF_PROGRAMS = "_xlnm."
+MANUAL = "manual"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell that holds something or that people may type in."""
+
+    formula: str
+    constant: CellValue
+    stored: CellValue
+    locked: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One sheet apart from its cells."""
+
+    title: str
+    visible: bool
+    protected: bool
+    validated: list[str]
+    formatted: list[str]
+    unlocked: list[str]
+    links: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """One workbook; cells are found by `Sheet!B5`."""
+
+    sheets: list[str]
+    pages: list[Page]
+    cells: dict[str, Cell]
+    names: dict[str, str]
+    local_names: list[str]
+    properties: dict[str, str]
+    manual: bool
+    rounded: bool
+
+    def formulas(self) -> Iterator[tuple[str, Cell]]:
+        """Yield every formula cell."""
+        return ((place, cell) for place, cell in self.cells.items() if cell.formula)
+
+
+def read_book(path: Path, data: bytes) -> Book:
+    """Return a workbook from its bytes; `path` is for messages only."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        try:
+            formulas = load_workbook(io.BytesIO(data), keep_links=False)
+            values = load_workbook(io.BytesIO(data), keep_links=False, data_only=True)
+        except Exception as error:
+            raise refuse(path, f"is damaged ({type(error).__name__})") from error
+    calculation = formulas.calculation
+    return Book(
+        sheets=formulas.sheetnames,
+        pages=[read_page(sheet) for sheet in formulas.worksheets],
+        cells=dict(read_cells(formulas, values)),
+        names={
+            name: normalize_target(defined.attr_text or "")
+            for name, defined in formulas.defined_names.items()
+            if not name.startswith(OWN_NAMES_OF_PROGRAMS)
+        },
+        local_names=list(read_local_names(formulas)),
+        properties=dict(read_properties(formulas)),
+        manual=calculation.calcMode == MANUAL,
+        rounded=calculation.fullPrecision is False,
+    )
+
+
+def read_properties(formulas: Workbook) -> Iterator[tuple[str, str]]:
+    """Yield the document properties that a program of ours, or a person, has added."""
+    for item in formulas.custom_doc_props.props:  # type: ignore[attr-defined]
+        yield item.name, str(item.value)
+
+
+def read_cells(formulas: Workbook, values: Workbook) -> Iterator[tuple[str, Cell]]:
+    """Yield place and cell for each cell that is not blank or that is not locked."""
+    for sheet in formulas.worksheets:
+        stored = values[sheet.title]
+        for row in sheet.iter_rows():
+            for cell in row:
+                found = read_cell(cell, stored[cell.coordinate].value)
+                if found.formula or found.constant is not None or not found.locked:
+                    yield f"{sheet.title}!{cell.coordinate}", found
+
+
+def read_cell(cell: SourceCell | MergedCell, stored: object) -> Cell:
+    """Return one cell."""
+    locked = bool(cell.protection.locked)
+    if cell.data_type != FORMULA:
+        constant = normalize_value(cell.value)
+        return Cell("", constant, constant, locked)
+    value = cell.value
+    formula = f"{{{value.text}}}" if isinstance(value, ArrayFormula) else str(value)
+    return Cell(formula, None, normalize_value(stored), locked)
+
+
+def read_page(sheet: Worksheet) -> Page:
+    """Return what a sheet has besides cells."""
+    spans = [*sheet.column_dimensions.items(), *sheet.row_dimensions.items()]
+    return Page(
+        title=sheet.title,
+        visible=sheet.sheet_state == VISIBLE,
+        protected=bool(sheet.protection.sheet),
+        validated=[
+            str(area)
+            for item in sheet.data_validations.dataValidation
+            for area in item.sqref.ranges
+        ],
+        formatted=[
+            str(area) for item in sheet.conditional_formatting for area in item.cells.ranges
+        ],
+        unlocked=[str(key) for key, span in spans if not span.protection.locked],
+        links=dict(read_links(sheet)),
+    )
+
+
+def read_links(sheet: Worksheet) -> Iterator[tuple[str, str]]:
+    """Yield cell and address of each link that leaves the workbook."""
+    for row in sheet.iter_rows():
+        for cell in row:
+            link = getattr(cell, "hyperlink", None)
+            if link is not None and link.target:
+                yield str(cell.coordinate), str(link.target)
+
+
+def read_local_names(formulas: Workbook) -> Iterator[str]:
+    """Yield the names that only one sheet knows, as `Sheet!name`."""
+    for sheet in formulas.worksheets:
+        for name in sheet.defined_names:
+            if not name.startswith(OWN_NAMES_OF_PROGRAMS):
+                yield f"{sheet.title}!{name}"

@@ -1,0 +1,1 @@
+"""Machine files in, results and files out: what passes between people and the program."""

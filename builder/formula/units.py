@@ -1,0 +1,221 @@
+"""Works out the unit of a formula from the units of what it uses, and demands the declared one.
+
+Every name stands for one of its unit, so that whatever factor is left at the end is one that the
+formula forgot. Nothing is ever executed: the tree of the formula is walked.
+"""
+
+import re
+from collections.abc import Callable, Iterable
+from enum import Enum
+from math import isclose
+from typing import Any
+
+import pint
+
+from builder.formula.syntax import (
+    COMPARISONS,
+    Call,
+    Node,
+    Number,
+    Operand,
+    Pair,
+    Sign,
+    Words,
+)
+from builder.spec.records import Unit
+
+# What the registry lacks: a grain is 64.79891 mg, and CaCO3 has 50.0435 g for each equivalent.
+DEFINITIONS = (
+    "pct = 0.01",
+    "eq = mol",
+    "mg_CaCO3 = 1 / 50.0435 * mmol",
+    "gpg_us = 64.79891 / 3.785411784 / 50.0435 * mmol / L",
+)
+LITRE = re.compile(r"\b(m?)l\b")
+ALIKE = frozenset({"MAX", "MIN", "SUM", "AVERAGE", "MEDIAN", "MOD"})
+KEPT = frozenset({"ABS", "ROUND", "ROUNDUP", "ROUNDDOWN", "INT", "TRUNC", "PRIOR"})
+BARE = frozenset({"EXP", "LN", "LOG10"})
+LOGICAL = frozenset({"AND", "OR", "NOT"})
+
+
+class Kind(Enum):
+    """What a part of a formula can be if it is not a number with a unit."""
+
+    ZERO = "nothing but 0"
+    BLANK = "a blank"
+    TEXT = "a text"
+    TRUTH = "a comparison"
+
+
+Measure = Any
+Lookup = Callable[[str], "str | Kind"]
+
+
+class UnitError(ValueError):
+    """Says which units do not go together."""
+
+
+class UnitAlgebra:
+    """Computes with units of measure alone."""
+
+    def __init__(self, units: dict[str, Unit]) -> None:
+        """Build the registry of units once; each check makes its own."""
+        self.units = units
+        self.registry: Any = pint.UnitRegistry()
+        for definition in DEFINITIONS:
+            self.registry.define(definition)
+        self.plain = self.registry.Quantity(1.0)
+
+    def measure(self, key: str) -> Measure:
+        """Return one of a unit; raise UnitError where its `pint` cannot be read."""
+        try:
+            return self.registry.Quantity(1.0, self.registry.parse_units(self.units[key].pint))
+        except Exception as error:
+            raise UnitError(f"pint = {self.units[key].pint!r} is no unit") from error
+
+    def check(self, tree: Node, unit: str, lookup: Lookup) -> str:
+        """Return what is wrong with the unit of a formula, or nothing."""
+        try:
+            found, wanted = self.work_out(tree, lookup), self.measure(unit)
+        except UnitError as error:
+            return str(error)
+        if found in (Kind.ZERO, Kind.BLANK):
+            return ""
+        if isinstance(found, Kind) or found.dimensionality != wanted.dimensionality:
+            return f"formula gives {self.show(found)}, unit says {unit}"
+        factor = self.ratio(found, wanted)
+        missing = f"a factor {factor:.6g} is missing for {unit}"
+        return "" if isclose(factor, 1.0, rel_tol=1e-9) else missing
+
+    def check_truth(self, tree: Node, lookup: Lookup) -> str:
+        """Return what is wrong with a condition, or nothing."""
+        try:
+            found = self.work_out(tree, lookup)
+        except UnitError as error:
+            return str(error)
+        return "" if found is Kind.TRUTH else f"formula gives {self.show(found)}, not a comparison"
+
+    def ratio(self, one: Measure, other: Measure) -> float:
+        """Return how many of the other make one."""
+        return float((one / other).to_base_units().magnitude)
+
+    def show(self, measure: Measure) -> str:
+        """Return a measure in words or in symbols of units."""
+        if isinstance(measure, Kind):
+            return measure.value
+        return LITRE.sub(r"\1L", f"{measure.units:~C}") or "a plain number"
+
+    def work_out(self, node: Node, lookup: Lookup) -> Measure:
+        """Return the unit of a tree, or its kind."""
+        match node:
+            case Number(text):
+                return self.plain if float(text) else Kind.ZERO
+            case Words(text):
+                return Kind.TEXT if text else Kind.BLANK
+            case Operand(text):
+                found = lookup(text)
+                return found if isinstance(found, Kind) else self.measure(found)
+            case Sign(_, inner):
+                return self.need_number(self.work_out(inner, lookup), "a sign")
+            case Call(function, arguments):
+                inner = [self.work_out(argument, lookup) for argument in arguments]
+                return self.call(function, inner)
+            case Pair("^", left, right):
+                return self.raise_power(self.work_out(left, lookup), right, lookup)
+            case Pair(sign, left, right):
+                return self.pair(sign, self.work_out(left, lookup), self.work_out(right, lookup))
+
+    def pair(self, sign: str, left: Measure, right: Measure) -> Measure:
+        """Return the unit of a sum, product, quotient or comparison."""
+        if sign in COMPARISONS:
+            self.merge([left, right], sign)
+            return Kind.TRUTH
+        left, right = self.need_number(left, sign), self.need_number(right, sign)
+        if sign in ("+", "-"):
+            return self.merge([left, right], sign)
+        if sign == "/" and right is Kind.ZERO:
+            raise UnitError("divides by 0")
+        if Kind.ZERO in (left, right):
+            return Kind.ZERO
+        return left * right if sign == "*" else left / right
+
+    def raise_power(self, base: Measure, power: Node, lookup: Lookup) -> Measure:
+        """Return the unit of a power; only a plain number has a power that is worked out."""
+        base = self.need_number(base, "^")
+        self.need_plain(self.work_out(power, lookup), "^")
+        if base is Kind.ZERO or self.is_plain(base):
+            return base
+        match power:
+            case Number(text):
+                return base ** float(text)
+            case Sign("-", Number(text)):
+                return base ** -float(text)
+        raise UnitError(f"raises {self.show(base)} to a power that is not a fixed number")
+
+    def call(self, function: str, given: list[Measure]) -> Measure:
+        """Return the unit of what a function gives."""
+        if function == "PI":
+            return self.plain
+        if function == "IF":
+            if len(given) != 3:
+                raise UnitError("IF needs three arguments")
+            self.need_truth(given[:1], function)
+            return self.merge(given[1:], function)
+        if function in LOGICAL:
+            return self.need_truth(given, function)
+        numbers = [self.need_number(measure, function) for measure in given]
+        if not numbers:
+            raise UnitError(f"{function} has too few arguments")
+        if function in ALIKE:
+            return self.merge(numbers, function)
+        if function in KEPT:
+            for digits in numbers[1:]:
+                self.need_plain(digits, function)
+            return numbers[0]
+        if function in BARE:
+            self.need_plain(numbers[0], function)
+            return self.plain
+        if function in ("SUMSQ", "SQRT"):
+            merged = self.merge(numbers, function)
+            return merged if merged is Kind.ZERO else merged ** (2 if function == "SUMSQ" else 0.5)
+        raise UnitError(f"the unit of {function} is not worked out")
+
+    def merge(self, measures: Iterable[Measure], where: str) -> Measure:
+        """Return the one unit that all share; 0 and a blank go with everything."""
+        listed = list(measures)
+        first, *others = [m for m in listed if m not in (Kind.ZERO, Kind.BLANK)] or [listed[0]]
+        for other in others:
+            if not self.is_alike(first, other):
+                pair = f"{self.show(first)} and {self.show(other)}"
+                raise UnitError(f"{where} brings {pair} together")
+        return first
+
+    def is_alike(self, one: Measure, other: Measure) -> bool:
+        """Tell whether two measures may be added: same dimension, same factor."""
+        if isinstance(one, Kind) or isinstance(other, Kind):
+            return one is other
+        same = one.dimensionality == other.dimensionality
+        return same and isclose(self.ratio(one, other), 1.0, rel_tol=1e-9)
+
+    def is_plain(self, measure: Measure) -> bool:
+        """Tell whether a measure is a number without a unit, or 0."""
+        return measure is Kind.ZERO or self.is_alike(measure, self.plain)
+
+    def need_number(self, measure: Measure, where: str) -> Measure:
+        """Return the measure if one can compute with it."""
+        if isinstance(measure, Kind) and measure is not Kind.ZERO:
+            raise UnitError(f"{where} is given {measure.value}")
+        return measure
+
+    def need_plain(self, measure: Measure, where: str) -> Measure:
+        """Return the measure if it has no unit."""
+        if not self.is_plain(self.need_number(measure, where)):
+            raise UnitError(f"{where} needs a plain number, not {self.show(measure)}")
+        return measure
+
+    def need_truth(self, measures: Iterable[Measure], where: str) -> Kind:
+        """Return the kind of a condition if all of them are conditions."""
+        for measure in measures:
+            if measure is not Kind.TRUTH:
+                raise UnitError(f"{where} needs a comparison, not {self.show(measure)}")
+        return Kind.TRUTH

@@ -1,0 +1,105 @@
+"""A sheet while it is being laid out, top to bottom."""
+
+from dataclasses import dataclass, field
+
+from builder.plan.cells import Area, Cell, Picture, Validation
+
+LINE_HEIGHT = 15.0
+LETTERS_PER_WIDTH = 1.12
+
+
+@dataclass(slots=True)
+class Canvas:
+    """Collects the cells of one sheet; `row` is the next free row, counting from 0."""
+
+    title: str
+    widths: list[float]
+    names: dict[str, Area]
+    row: int = 0
+    cells: list[Cell] = field(default_factory=list)
+    heights: dict[int, float] = field(default_factory=dict)
+    states: list[Area] = field(default_factory=list)
+    pictures: list[Picture] = field(default_factory=list)
+    breaks: list[int] = field(default_factory=list)
+    print_rows: int = 0
+
+    def area(self, col: int, row: int | None = None, last_row: int | None = None) -> Area:
+        """Return a part of one column; one cell of the present row by default."""
+        first = self.row if row is None else row
+        return Area(self.title, first, col, first if last_row is None else last_row, col)
+
+    def define(self, name: str, area: Area) -> None:
+        """Give an area a name of the whole workbook."""
+        if name in self.names:
+            raise ValueError(f"the name {name} was given twice")
+        self.names[name] = area
+
+    def put(
+        self,
+        col: int,
+        look: str,
+        value: float | str | None,
+        *,
+        digits: int | None = None,
+        name: str = "",
+        typed: bool = False,
+        validation: Validation | None = None,
+    ) -> None:
+        """Put a text or a number into the present row."""
+        text = value if isinstance(value, str) else None
+        number = float(value) if isinstance(value, int | float) else None
+        self.cells.append(
+            Cell(self.row, col, look, text, number, None, digits, typed, validation)
+        )
+        if name:
+            self.define(name, self.area(col))
+
+    def put_formula(
+        self, col: int, look: str, formula: str, *, digits: int | None = None, name: str = ""
+    ) -> None:
+        """Put a formula, given without its equals sign, into the present row."""
+        self.cells.append(Cell(self.row, col, look, formula=f"={formula}", digits=digits))
+        if name:
+            self.define(name, self.area(col))
+
+    def put_head(self, titles: list[tuple[int, str, str]]) -> None:
+        """Put the row of column headings: column, look, words."""
+        filled = {col: (look, words) for col, look, words in titles}
+        for col in range(len(self.widths)):
+            look, words = filled.get(col, ("head", None))
+            self.put(col, look, words)
+        self.next_row()
+
+    def put_prose(self, words: str, look: str = "prose") -> None:
+        """Put a paragraph across the whole width, as high as its words need."""
+        width = sum(self.widths) if len(self.widths) > 1 else self.widths[0] * 8
+        per_line = max(20, int(width * LETTERS_PER_WIDTH))
+        for line in wrap_words(words, per_line):
+            self.put(0, look, line)
+            self.next_row()
+
+    def fit_height(self, words: dict[int, str]) -> None:
+        """Make the present row high enough for words that wrap inside their columns."""
+        lines = max(
+            len(wrap_words(text, max(4, int(self.widths[col] * LETTERS_PER_WIDTH))))
+            for col, text in words.items()
+        )
+        if lines > 1:
+            self.heights[self.row] = LINE_HEIGHT * lines
+
+    def next_row(self, step: int = 1) -> None:
+        """Go on below."""
+        self.row += step
+
+
+def wrap_words(words: str, width: int) -> list[str]:
+    """Break words into lines of at most `width` letters."""
+    lines: list[str] = []
+    line = ""
+    for word in words.split(" "):
+        longer = f"{line} {word}".strip(" ")
+        if len(longer) > width and line:
+            lines.append(line)
+            longer = word
+        line = longer
+    return [*lines, line]

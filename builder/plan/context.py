@@ -1,0 +1,74 @@
+"""What every block of a sheet needs to know while it is laid out."""
+
+from dataclasses import dataclass, field
+
+from builder.exchange.machine import Machine
+from builder.formula.graph import find_precedents
+from builder.plan.cells import Area
+from builder.spec.conversion import from_canonical
+from builder.spec.records import Citation, Input, Quantity, Spec, Text
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """The specs, the reader's language and units, the machine, and the names given so far."""
+
+    spec: Spec
+    machine: Machine
+    lang: str
+    units: str
+    names: dict[str, Area] = field(default_factory=dict)
+
+    def pick(self, text: Text | None) -> str:
+        """Return words in the reader's language."""
+        return text.pick(self.lang) if text else ""
+
+    def word(self, key: str) -> str:
+        """Return one of the workbook's own words."""
+        return self.spec.words[key].pick(self.lang)
+
+    def label(self, name: str) -> str:
+        """Return the label of a quantity."""
+        return self.spec.quantities[name].label.pick(self.lang)
+
+    def symbol(self, unit: str) -> str:
+        """Return the symbol of a unit."""
+        return self.spec.units[unit].symbol.pick(self.lang) if unit else ""
+
+    def suffix(self, unit: str) -> str:
+        """Return how names end that hold this unit."""
+        return self.spec.units[unit].suffix
+
+    def cite(self, citation: Citation | None) -> str:
+        """Return the short title of a source."""
+        return self.pick(self.spec.sources[citation.id].short) if citation else ""
+
+    def has_choice_of_unit(self, unit: str) -> bool:
+        """Tell whether a reader could prefer another unit of the same dimension."""
+        return len(set(self.spec.units[unit].reader.values()) | {unit}) > 1
+
+    def typed_value(self, quantity: Input) -> tuple[float | None, str]:
+        """Return number and unit as they stand in the typed cell at first."""
+        given = self.machine.given.get(quantity.name)
+        if given is not None:
+            return given.number, given.unit
+        unit = self.spec.units[quantity.unit].reader[self.units]
+        if quantity.value is None or unit == quantity.unit:
+            return quantity.value, unit
+        units = self.spec.units
+        return from_canonical(quantity.value, units[unit], units[quantity.unit]), unit
+
+    def waits_for_optional(self, quantity: Quantity) -> bool:
+        """Tell whether a quantity stays blank until something optional was measured."""
+        seen: set[str] = set()
+        waiting = [quantity.name]
+        while waiting:
+            name = waiting.pop()
+            found = self.spec.quantities.get(name)
+            if found is None or name in seen:
+                continue
+            seen.add(name)
+            if isinstance(found, Input) and found.optional:
+                return True
+            waiting += find_precedents(found, self.spec.quantities)
+        return False

@@ -1,0 +1,134 @@
+"""Rows in which people type: label, number, unit, value used, limits, state."""
+
+from builder.plan.canvas import Canvas
+from builder.plan.cells import Validation, column_letters
+from builder.plan.context import Context
+from builder.spec.records import Block, Choice, Input
+
+LABEL, TYPED, UNIT, USED, USED_UNIT, FROM, TO, STATE, CONVERTED = range(9)
+TITLE_LENGTH, PROMPT_LENGTH = 32, 255
+
+
+def lay_inputs(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out a block of inputs and name the range of its states."""
+    heads = [
+        (TYPED, "head_number", "col_typed"),
+        (UNIT, "head_unit", "col_unit"),
+        (USED, "head_number", "col_used"),
+        (USED_UNIT, "head_unit", "col_unit"),
+        (FROM, "head_number", "col_from"),
+        (TO, "head_number", "col_to"),
+        (STATE, "head_state", "col_state"),
+        (CONVERTED, "head_number", "col_converted"),
+    ]
+    titles = [(LABEL, "head", context.pick(block.heading) or context.word("col_label"))]
+    canvas.put_head(titles + [(col, look, context.word(key)) for col, look, key in heads])
+    first = canvas.row
+    for name in block.rows:
+        quantity = context.spec.quantities[name]
+        if isinstance(quantity, Choice):
+            lay_choice(canvas, quantity, context)
+        elif isinstance(quantity, Input):
+            lay_input(canvas, quantity, context)
+    last = canvas.row - 1
+    states = canvas.area(STATE, first, last)
+    canvas.states.append(states)
+    number = sum(key.startswith("input_states_") for key in canvas.names) + 1
+    canvas.define(f"input_states_{number}", states)
+    canvas.define(f"input_labels_{number}", canvas.area(LABEL, first, last))
+    canvas.next_row()
+
+
+def lay_input(canvas: Canvas, quantity: Input, context: Context) -> None:
+    """Lay out one number."""
+    name, row = quantity.name, canvas.row + 1
+    number, unit = context.typed_value(quantity)
+    help_text = context.pick(quantity.help) or context.word("input_hint")
+    prompt = Validation("", context.label(name)[:TITLE_LENGTH], help_text[:PROMPT_LENGTH])
+    canvas.put(LABEL, "label", context.label(name))
+    canvas.put(TYPED, "typed", number, name=f"{name}_typed", typed=True, validation=prompt)
+    lay_unit(canvas, quantity, unit, context)
+    canvas.put_formula(USED, "number", used_formula(row), digits=quantity.digits, name=name)
+    canvas.put(USED_UNIT, "unit", context.symbol(quantity.unit))
+    canvas.put(FROM, "limit", quantity.limits.min, digits=quantity.digits)
+    canvas.put(TO, "limit", quantity.limits.max, digits=quantity.digits)
+    canvas.put_formula(STATE, "state", state_formula(row, quantity))
+    converted = converted_formula(row, quantity, context)
+    canvas.put_formula(CONVERTED, "faint_number", converted, digits=quantity.digits)
+    canvas.next_row()
+
+
+def lay_unit(canvas: Canvas, quantity: Input, unit: str, context: Context) -> None:
+    """Lay out the unit of a typed number: a drop-down where there is something to choose."""
+    if not context.has_choice_of_unit(quantity.unit):
+        canvas.put(UNIT, "unit", context.symbol(quantity.unit))
+        return
+    source = f"unit_{context.suffix(quantity.unit)}_symbols"
+    name = f"{quantity.name}_typed_unit"
+    choice = Validation(source, context.word("col_unit"), "")
+    symbol = context.symbol(unit)
+    canvas.put(UNIT, "typed_unit", symbol, name=name, typed=True, validation=choice)
+
+
+def used_formula(row: int) -> str:
+    """Return the value that formulas use: the converted one if its state is fine."""
+    state, converted = f"{column_letters(STATE)}{row}", f"{column_letters(CONVERTED)}{row}"
+    return f'IF({state}=word_ok_txt,{converted},"")'
+
+
+def converted_formula(row: int, quantity: Input, context: Context) -> str:
+    """Return the typed number in the canonical unit, or nothing."""
+    typed, unit = f"B{row}", f"C{row}"
+    if not context.has_choice_of_unit(quantity.unit):
+        return f'IF(OR({typed}="",ISTEXT({typed})),"",{typed}*1)'
+    lists = f"unit_{context.suffix(quantity.unit)}"
+    place = f"MATCH({unit},{lists}_symbols,0)"
+    factor, offset = f"INDEX({lists}_factors,{place})", f"INDEX({lists}_offsets,{place})"
+    return f'IF(OR({typed}="",ISTEXT({typed})),"",IFERROR({typed}*{factor}+{offset},""))'
+
+
+def state_formula(row: int, quantity: Input) -> str:
+    """Return the word that tells whether the typed number can be used."""
+    blank = "word_none_txt" if quantity.optional else "word_missing_txt"
+    odd = f",I{row}<>INT(I{row})" if quantity.whole else ""
+    judged = f"IF(OR(I{row}<F{row},I{row}>G{row}{odd}),word_range_txt,word_ok_txt)"
+    absent = f'IF(B{row}="",{blank},IF(ISTEXT(B{row}),word_text_txt,word_unit_txt))'
+    return f'IF(I{row}="",{absent},{judged})'
+
+
+def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
+    """Lay out one choice: a drop-down of words; formulas use the code of the word."""
+    name, row = quantity.name, canvas.row + 1
+    given = context.machine.given.get(name)
+    code = given.code if given else quantity.value
+    if name == "reader_units" and given is None:
+        code = context.units
+    help_text = context.pick(quantity.help)
+    title = context.label(name)[:TITLE_LENGTH]
+    choice = Validation(f"{name}_words", title, help_text[:PROMPT_LENGTH])
+    canvas.put(LABEL, "label", context.label(name))
+    words = context.pick(quantity.options[code])
+    canvas.put(TYPED, "typed_word", words, name=f"{name}_typed", typed=True, validation=choice)
+    place = f"IFERROR(MATCH(B{row},{name}_words,0),MATCH(B{row},{name}_codes,0))"
+    canvas.put_formula(USED, "code", used_formula(row), name=name)
+    absent = f'IF(B{row}="",word_missing_txt,word_range_txt)'
+    canvas.put_formula(STATE, "state", f'IF(I{row}="",{absent},word_ok_txt)')
+    picked = f'IFERROR(INDEX({name}_codes,{place}),"")'
+    canvas.put_formula(CONVERTED, "faint_code", picked)
+    canvas.next_row()
+
+
+def lay_identity(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out the free texts that tell which machine this is."""
+    canvas.put_head([(LABEL, "head", context.pick(block.heading))])
+    machine = context.machine
+    texts = [
+        ("machine_title", machine.title),
+        ("producer", machine.producer),
+        ("site", machine.site),
+    ]
+    for key, words in texts:
+        canvas.put(LABEL, "label", context.word(key))
+        canvas.put(TYPED, "typed_word", words or None, name=f"{key}_typed", typed=True)
+        canvas.next_row()
+    canvas.next_row()

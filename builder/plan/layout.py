@@ -1,0 +1,128 @@
+"""Lays out the whole workbook: every sheet, block by block."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from builder import __version__
+from builder.exchange.machine import Machine
+from builder.plan.canvas import Canvas
+from builder.plan.cells import Area, Book, Picture, PlannedSheet
+from builder.plan.context import Context
+from builder.plan.grids import lay_grids
+from builder.plan.inputs import lay_identity, lay_inputs
+from builder.plan.pictures import find_lines, lay_picture
+from builder.plan.registers import (
+    lay_constants,
+    lay_limits,
+    lay_sources,
+    lay_table,
+    lay_units,
+    lay_words,
+)
+from builder.plan.results import lay_answers, lay_checks, lay_master, lay_results
+from builder.spec.records import Block, Sheet, Spec
+
+WIDTHS = [50.0, 13.0, 9.0, 12.0, 9.0, 9.0, 9.0, 17.0, 13.0]
+GRID_COLUMNS = 26
+PAPER = {"en": "letter", "fr": "A4"}
+
+
+def lay_text(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out paragraphs under a heading."""
+    if block.heading:
+        canvas.put_head([(0, "head", context.pick(block.heading))])
+    for text in block.text:
+        canvas.put_prose(context.pick(text))
+    canvas.next_row()
+
+
+BLOCKS: dict[str, Callable[[Canvas, Block, Context], None]] = {
+    "answers": lay_answers,
+    "chart": lay_picture,
+    "checks": lay_checks,
+    "constants": lay_constants,
+    "grid": lay_grids,
+    "identity": lay_identity,
+    "inputs": lay_inputs,
+    "limits": lay_limits,
+    "master": lay_master,
+    "results": lay_results,
+    "sources": lay_sources,
+    "table": lay_table,
+    "text": lay_text,
+    "units": lay_units,
+    "words": lay_words,
+}
+
+
+def plan_book(spec: Spec, machine: Machine, lang: str, units: str) -> Book:
+    """Return the plan of one workbook."""
+    names: dict[str, Area] = {}
+    context = Context(spec, machine, lang, units, names)
+    sheets = [plan_sheet(sheet, context) for sheet in spec.sheets]
+    drawn = [draw(planned, sheet, context) for planned, sheet in zip(sheets, spec.sheets, strict=True)]
+    title = machine.title or context.pick(spec.sheets[0].title)
+    properties = {
+        "version": __version__,
+        "specs": spec.digest,
+        "language": lang,
+        "units": units,
+    }
+    states = {key: context.word(key) for key in ("ok", "look", "stop", "missing", "none")}
+    footer = f"{context.word('page')}  ·  rinsebook {__version__}"
+    return Book(drawn, names, title, lang, PAPER[lang], footer, properties, states)
+
+
+def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
+    """Return the plan of one sheet."""
+    widths = plan_widths(sheet)
+    canvas = Canvas(context.pick(sheet.title), widths, context.names)
+    canvas.put(0, "title", context.pick(sheet.title))
+    canvas.next_row()
+    canvas.put(0, "faint", context.word("all_checks"))
+    canvas.put_formula(1, "state", "master_state")
+    canvas.states.append(canvas.area(1))
+    canvas.next_row()
+    canvas.put(0, "faint", context.word("mend_first"))
+    canvas.put_formula(1, "word", "mend_first_txt")
+    canvas.next_row()
+    frozen = canvas.row
+    for text in sheet.intro:
+        canvas.put_prose(context.pick(text))
+    canvas.next_row()
+    intro_end = canvas.row
+    for block in sheet.blocks:
+        BLOCKS[block.kind](canvas, block, context)
+    grid = any(block.kind == "grid" for block in sheet.blocks)
+    return PlannedSheet(
+        title=canvas.title,
+        cells=canvas.cells,
+        widths=widths,
+        heights=canvas.heights,
+        states=canvas.states,
+        pictures=canvas.pictures,
+        frozen_rows=frozen,
+        landscape=sheet.landscape,
+        pages=sheet.pages,
+        print_rows=intro_end if grid else canvas.row,
+        print_cols=min(len(widths), 9),
+        breaks=canvas.breaks,
+    )
+
+
+def plan_widths(sheet: Sheet) -> list[float]:
+    """Return the widths of a sheet's columns; a grid has many alike."""
+    if any(block.kind == "grid" for block in sheet.blocks):
+        return [sheet.widths[0] * 2, *([sheet.widths[0]] * GRID_COLUMNS)]
+    return sheet.widths or WIDTHS
+
+
+def draw(planned: PlannedSheet, sheet: Sheet, context: Context) -> PlannedSheet:
+    """Fill in the lines of the curves, now that every grid has its place."""
+    blocks = [block for block in sheet.blocks if block.chart]
+
+    def with_lines(picture: Picture, block: Block) -> Picture:
+        return replace(picture, lines=picture.lines or find_lines(block, context))
+
+    pictures = [with_lines(p, b) for p, b in zip(planned.pictures, blocks, strict=True)]
+    return replace(planned, pictures=pictures)

@@ -1,0 +1,50 @@
+"""Charts: bars over a run of results, or a curve from grids."""
+
+from builder.plan.canvas import Canvas
+from builder.plan.cells import Area, Line, Picture
+from builder.plan.context import Context
+from builder.spec.records import Block
+
+ROWS_OF_PICTURE = 20
+
+
+def lay_picture(canvas: Canvas, block: Block, context: Context) -> None:
+    """Reserve rows for a chart, and remember what it draws."""
+    chart = block.chart
+    if chart is None:
+        return
+    lines: list[Line] = []
+    if chart.type == "bars":
+        first, last = canvas.names[chart.first], canvas.names[chart.last]
+        labels = Area(first.sheet, first.row, 0, last.row, 0)
+        values = Area(first.sheet, first.row, first.col, last.row, first.col)
+        lines.append(Line("", labels, values, "main"))
+    canvas.pictures.append(
+        Picture(
+            chart.type,
+            canvas.row,
+            lines,
+            context.pick(chart.alt),
+            context.pick(chart.x_title),
+            context.pick(chart.y_title),
+            chart.x_range,
+            chart.y_range,
+        )
+    )
+    canvas.next_row(ROWS_OF_PICTURE)
+
+
+def find_lines(block: Block, context: Context) -> list[Line]:
+    """Return the series of a curve, once every grid has its place."""
+    chart = block.chart
+    if chart is None or chart.type == "bars":
+        return []
+    return [
+        Line(
+            context.label(series.grid).split(":")[-1].strip(),
+            context.names[f"{series.grid}_{series.x}_list"],
+            context.names[f"{series.grid}_{series.y}_list"],
+            series.look,
+        )
+        for series in chart.series
+    ]

@@ -1,0 +1,186 @@
+"""Sheets that list what the specs hold: words, units, constants, limits, sources, tables."""
+
+from builder.formula.graph import find_precedents
+from builder.plan.canvas import Canvas
+from builder.plan.context import Context
+from builder.spec.conversion import find_factor, find_offset, list_units
+from builder.spec.records import Block, Choice, Constant, Input, Quantity, Unit
+
+STATE_WORDS = ("ok", "look", "stop", "missing", "none", "text", "unit", "range")
+SYSTEMS = ("metric", "us", "imperial")
+
+
+def lay_words(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out the words that formulas pick, and the lists behind the drop-downs."""
+    canvas.put_head([(0, "head", context.pick(block.heading))])
+    for key in (*STATE_WORDS, "nothing_to_mend"):
+        canvas.put(0, "plain", context.word(key), name=f"word_{key}_txt")
+        canvas.next_row()
+    canvas.next_row()
+    for choice in context.spec.quantities.values():
+        if not isinstance(choice, Choice):
+            continue
+        canvas.put_head([(0, "head", context.label(choice.name))])
+        first = canvas.row
+        for code, text in choice.options.items():
+            canvas.put(0, "plain", context.pick(text))
+            canvas.put(1, "code", code)
+            canvas.next_row()
+        canvas.define(f"{choice.name}_words", canvas.area(0, first, canvas.row - 1))
+        canvas.define(f"{choice.name}_codes", canvas.area(1, first, canvas.row - 1))
+        canvas.next_row()
+
+
+def find_typed_units(context: Context) -> list[Unit]:
+    """Return the canonical units of which another one could be typed or shown."""
+    used = {quantity.unit for quantity in context.spec.quantities.values() if quantity.unit}
+    return [
+        unit
+        for unit in context.spec.units.values()
+        if unit.key in used and context.has_choice_of_unit(unit.key)
+    ]
+
+
+def lay_units(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out, for each canonical unit, its units with factors, and the reader's choice."""
+    canvas.put_head([(0, "head", context.pick(block.heading))])
+    units = context.spec.units
+    for canonical in find_typed_units(context):
+        heads = [("unit_canonical", canonical.symbol), ("unit_factor", None), ("unit_offset", None)]
+        for col, (key, symbol) in enumerate(heads):
+            words = context.word(key) + (f": {context.pick(symbol)}" if symbol else "")
+            if symbol and context.lang == "fr":
+                words = words.replace(": ", "\u00a0: ")
+            canvas.put(col, "head" if col == 0 else "head_number", words)
+        canvas.next_row()
+        first = canvas.row
+        for unit in list_units(canonical, units):
+            canvas.put(0, "plain", context.pick(unit.symbol))
+            canvas.put(1, "constant", find_factor(unit, canonical))
+            canvas.put(2, "constant", find_offset(unit, canonical))
+            canvas.next_row()
+        name = f"unit_{canonical.suffix}"
+        for col, part in enumerate(("symbols", "factors", "offsets")):
+            canvas.define(f"{name}_{part}", canvas.area(col, first, canvas.row - 1))
+        lay_reader(canvas, canonical, context)
+        canvas.next_row()
+
+
+def lay_reader(canvas: Canvas, canonical: Unit, context: Context) -> None:
+    """Lay out which unit the reader sees beside a canonical one, with its factor."""
+    row = canvas.row + 1
+    lists, reader = f"unit_{canonical.suffix}", f"reader_{canonical.suffix}"
+    canvas.put(0, "faint", context.word("unit_chosen"))
+    for col, system in enumerate(SYSTEMS, start=1):
+        canvas.put(col, "plain", context.symbol(canonical.reader[system]))
+    picked = f"INDEX(B{row}:D{row},MATCH(reader_units,reader_units_codes,0))"
+    place = f"MATCH(E{row},{lists}_symbols,0)"
+    blank = 'IF(reader_units="","",'
+    canvas.put_formula(4, "plain", f"{blank}{picked})", name=f"{reader}_symbol_txt")
+    for col, part in ((5, "factor"), (6, "offset")):
+        formula = f"{blank}INDEX({lists}_{part}s,{place}))"
+        canvas.put_formula(col, "constant", formula, name=f"{reader}_{part}_n")
+    canvas.next_row()
+
+
+def lay_constants(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out every constant with its source and the sheets that use it."""
+    keys = ("value", "unit", "source", "at", "seen", "used_on")
+    looks = ("head_number", "head_unit", "head", "head", "head", "head")
+    heads = [(0, "head", context.pick(block.heading))]
+    for col, (key, look) in enumerate(zip(keys, looks, strict=True), start=1):
+        heads.append((col, look, context.word(f"col_{key}")))
+    canvas.put_head(heads)
+    for name, quantity in context.spec.quantities.items():
+        if isinstance(quantity, Constant):
+            canvas.put(0, "label", context.label(name))
+            canvas.put(1, "constant", quantity.value, name=name)
+            canvas.put(2, "unit", context.symbol(quantity.unit))
+            lay_citation(canvas, 3, quantity, context)
+            canvas.put(6, "faint", find_users(name, context))
+            canvas.next_row()
+    canvas.next_row()
+
+
+def lay_citation(canvas: Canvas, col: int, quantity: Quantity, context: Context) -> None:
+    """Put source, place in it and how it was seen into three cells."""
+    citation = quantity.source
+    if citation is None:
+        return
+    at, seen = context.pick(citation.at), describe_seen(citation.id, context)
+    canvas.put(col, "faint", context.cite(citation))
+    canvas.put(col + 1, "faint_wrapped", at or None)
+    canvas.put(col + 2, "faint_wrapped", seen)
+    canvas.fit_height({0: context.label(quantity.name), col + 1: at, col + 2: seen})
+
+
+def describe_seen(source_id: str, context: Context) -> str:
+    """Return how a source was seen, in the reader's words."""
+    seen = context.spec.sources[source_id].seen
+    kind, _, date = seen.partition(" ")
+    if kind == "read":
+        return f"{context.word('seen_read')} {date}"
+    return context.word(f"seen_{seen}")
+
+
+def find_users(name: str, context: Context) -> str:
+    """Return the titles of the sheets whose formulas use a constant."""
+    quantities = context.spec.quantities
+    users = {user for user, q in quantities.items() if name in find_precedents(q, quantities)}
+    titles = [
+        context.pick(sheet.title)
+        for sheet in context.spec.sheets
+        if any(users & set(block.rows) for block in sheet.blocks)
+    ]
+    return ", ".join(titles)
+
+
+def lay_limits(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out limits and sources of the inputs."""
+    keys = ("from", "to", "unit", "at", "seen", "source")
+    heads = [(0, "head", context.pick(block.heading))]
+    looks = ("head_number", "head_number", "head_unit", "head", "head", "head")
+    for col, (key, look) in enumerate(zip(keys, looks, strict=True), start=1):
+        heads.append((col, look, context.word(f"col_{key}")))
+    canvas.put_head(heads)
+    for name, quantity in context.spec.quantities.items():
+        if isinstance(quantity, Input) and quantity.source:
+            at = context.pick(quantity.source.at)
+            canvas.put(0, "label", context.label(name))
+            canvas.put(1, "limit", quantity.limits.min, digits=quantity.digits)
+            canvas.put(2, "limit", quantity.limits.max, digits=quantity.digits)
+            canvas.put(3, "unit", context.symbol(quantity.unit))
+            canvas.put(4, "faint_wrapped", at or None)
+            canvas.put(5, "faint_wrapped", describe_seen(quantity.source.id, context))
+            canvas.put(6, "faint", context.cite(quantity.source))
+            canvas.fit_height({0: context.label(name), 4: at})
+            canvas.next_row()
+    canvas.next_row()
+
+
+def lay_sources(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out the register of sources."""
+    heads = [(1, "head", "col_title"), (2, "head", "col_seen")]
+    titles = [(0, "head", context.pick(block.heading))]
+    canvas.put_head(titles + [(col, look, context.word(key)) for col, look, key in heads])
+    for source in context.spec.sources.values():
+        words = context.pick(source.title)
+        canvas.put(0, "label", context.pick(source.short))
+        canvas.put(1, "wrapped", words)
+        canvas.put(2, "faint_wrapped", describe_seen(source.id, context))
+        canvas.fit_height({1: words})
+        canvas.next_row()
+    canvas.next_row()
+
+
+def lay_table(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out a look-up table for the eye."""
+    head, *rows = context.spec.tables[block.table]
+    titles = [(0, "head", context.pick(block.heading))]
+    canvas.put_head(titles + [(col, "head_number", words) for col, words in enumerate(head[1:], 1)])
+    for row in rows:
+        canvas.put(0, "plain", row[0])
+        for col, value in enumerate(row[1:], start=1):
+            canvas.put(col, "number", float(value), digits=2)
+        canvas.next_row()
+    canvas.next_row()

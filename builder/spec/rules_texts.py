@@ -1,0 +1,86 @@
+"""What the rules share: findings at the line of a key, and all formulas of a spec."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Protocol
+
+from builder.formula.grids import grid_columns, row_formula
+from builder.formula.syntax import FormulaError, Node, parse
+from builder.problems import Problem
+from builder.spec.records import Check, Grid, Place, Quantity, Record, Result, Spec
+
+
+class Placed(Protocol):
+    """Anything that knows where it stands."""
+
+    @property
+    def place(self) -> Place:
+        """Return the file, the line, and the lines of the keys."""
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A formula, whose it is and under which key it stands; in a row of a grid, which one."""
+
+    owner: Quantity
+    keys: tuple[str, ...]
+    text: str
+    grid: Grid | None = None
+    column: Record | None = None
+    first: bool = True
+
+    def fault(self, code: str, text: str, remedy: str) -> Problem:
+        """Return a finding at the line of the formula."""
+        return find_fault(self.owner, code, self.owner.name, text, remedy, *self.keys)
+
+    def read(self) -> Node | None:
+        """Return the formula's tree, or None where it cannot be read."""
+        try:
+            return parse(self.text)
+        except FormulaError:
+            return None
+
+
+def find_fault(entry: Placed, code: str, name: str, text: str, remedy: str, *keys: str) -> Problem:
+    """Return a finding at the line of a key of an entry."""
+    return Problem(entry.place.file, entry.place.at(*keys), code, name, text, remedy)
+
+
+def list_written(spec: Spec) -> Iterator[Formula]:
+    """Yield all formulas as they stand in the files."""
+    for quantity in spec.quantities.values():
+        match quantity:
+            case Result() | Check():
+                yield Formula(quantity, ("formula",), quantity.formula)
+                if isinstance(quantity, Check) and quantity.close:
+                    yield Formula(quantity, ("close",), quantity.close)
+            case Record():
+                if quantity.formula:
+                    yield Formula(quantity, ("formula",), quantity.formula)
+            case Grid():
+                for key, texts in (("first", quantity.first), ("rest", quantity.rest)):
+                    for name, text in texts.items():
+                        yield Formula(quantity, (key, name), text, grid=quantity)
+
+
+def list_bound(spec: Spec) -> Iterator[Formula]:
+    """Yield all formulas as cells will hold them: in grids by column, with bound names."""
+    for formula in list_written(spec):
+        if isinstance(formula.owner, Result | Check):
+            yield formula
+    for grid in spec.quantities.values():
+        if isinstance(grid, Grid):
+            yield from list_rows(grid, spec)
+
+
+def list_rows(grid: Grid, spec: Spec) -> Iterator[Formula]:
+    """Yield the formulas of a grid's first row, and of the others where there are any."""
+    for first in (True, False) if grid.rows > 1 else (True,):
+        key, texts = ("first", grid.first) if first else ("rest", grid.rest)
+        for column in grid_columns(grid, spec.quantities):
+            own = column.name in texts
+            text = row_formula(grid, column, first=first)
+            if text:
+                owner: Quantity = grid if own else column
+                keys = (key, column.name) if own else ("formula",)
+                yield Formula(owner, keys, text, grid, column, first)

@@ -1,0 +1,1 @@
+"""Writes a plan as an .xlsx file; decides nothing."""

@@ -1,0 +1,59 @@
+"""How cells look: one palette, every pair of colours readable (contrast at least 4.5 to 1)."""
+
+INK, FAINT, PAPER = "#1B2A2F", "#4A5A60", "#FFFFFF"
+BAR, TYPED, RESULT, RULE = "#24505C", "#FFF6D6", "#EAF2F3", "#B9C7CB"
+STATES = {
+    "ok": {"font_color": "#14532D", "bg_color": "#DDF3E4"},
+    "look": {"font_color": "#6B4300", "bg_color": "#FFE9B8"},
+    "stop": {"font_color": "#7A1020", "bg_color": "#FBD9DC", "bold": True},
+    "missing": {"font_color": "#3D3A6B", "bg_color": "#E4E3F5"},
+    "none": {"font_color": FAINT, "bg_color": "#EFEFEF"},
+}
+SERIES = {
+    "main": {"line": {"color": BAR, "width": 2.25}},
+    "lower": {"line": {"color": "#8A4B00", "width": 1.5, "dash_type": "dash"}},
+    "upper": {"line": {"color": "#7A1020", "width": 1.5, "dash_type": "long_dash"}},
+    "open": {"marker": {"type": "circle", "size": 9, "fill": {"color": PAPER}, "border": {"color": BAR}}},
+    "solid": {"marker": {"type": "square", "size": 9, "fill": {"color": "#8A4B00"}}},
+}
+BASE = {"font_name": "Calibri", "font_size": 11, "font_color": INK, "valign": "vcenter"}
+HEAD = {"bold": True, "font_color": PAPER, "bg_color": BAR}
+NUMBER = {"align": "right"}
+UNIT = {"indent": 1, "align": "left"}
+BOX = {"border": 1, "border_color": RULE}
+OPEN = {"locked": False, "bg_color": TYPED, **BOX}
+
+LOOKS: dict[str, dict[str, object]] = {
+    "title": {"bold": True, "font_size": 16, "font_color": BAR},
+    "prose": {},
+    "label": {},
+    "plain": {},
+    "word": {"align": "left"},
+    "faint": {"font_color": FAINT},
+    "faint_number": {"font_color": FAINT, **NUMBER},
+    "faint_code": {"font_color": FAINT, "align": "right"},
+    "faint_wrapped": {"font_color": FAINT, "text_wrap": True},
+    "wrapped": {"text_wrap": True},
+    "code": {"align": "right"},
+    "head": HEAD,
+    "head_number": {**HEAD, **NUMBER},
+    "head_unit": {**HEAD, **UNIT},
+    "head_state": {**HEAD, "align": "center"},
+    "typed": {**OPEN, **NUMBER},
+    "typed_word": {**OPEN, "align": "left"},
+    "typed_unit": {**OPEN, **UNIT},
+    "unit": UNIT,
+    "number": NUMBER,
+    "limit": {"font_color": FAINT, **NUMBER},
+    "constant": NUMBER,
+    "working": NUMBER,
+    "result": {"bold": True, "bg_color": RESULT, **NUMBER, **BOX},
+    "state": {"align": "center"},
+}
+
+
+def number_format(digits: int | None) -> str:
+    """Return the code that shows so many decimals; every program sets its own separators."""
+    if digits is None:
+        return "General"
+    return "#,##0." + "0" * digits if digits else "#,##0"

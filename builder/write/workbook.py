@@ -1,0 +1,140 @@
+"""Copies a plan into an .xlsx file with xlsxwriter, stored values included."""
+
+import datetime
+import io
+from collections.abc import Callable, Mapping
+
+import xlsxwriter
+
+from builder.plan.cells import Book, Cell, PlannedSheet
+from builder.write.charts import insert_picture
+from builder.write.looks import BASE, LOOKS, STATES, number_format
+
+Stored = Mapping[tuple[str, int, int], float | str | bool]
+CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
+PAPERS = {"letter": 1, "A4": 9}
+PROTECTION = {"select_locked_cells": True, "format_columns": True, "format_rows": True}
+
+
+class WriteError(RuntimeError):
+    """A call that the file library refused; a defect of this program."""
+
+
+def write_book(book: Book, stored: Stored) -> bytes:
+    """Return the file; `stored` holds the value of each formula by sheet title, row, column."""
+    buffer = io.BytesIO()
+    options = {
+        "in_memory": True,
+        "strings_to_formulas": False,
+        "strings_to_urls": False,
+        "strings_to_numbers": False,
+    }
+    workbook = xlsxwriter.Workbook(buffer, options)
+    workbook.set_properties({"title": book.title, "author": "rinsebook", "created": CREATED})
+    for name, value in book.properties.items():
+        workbook.set_custom_property(name, value, "text")
+    writer = Writer(workbook, book, stored)
+    for sheet in book.sheets:
+        writer.write_sheet(sheet)
+    for name, area in book.names.items():
+        insist(workbook.define_name(name, f"={area.address}"), name)
+    workbook.close()
+    return buffer.getvalue()
+
+
+def insist(answer: object, what: str) -> None:
+    """Turn the library's silent refusals into errors."""
+    if answer not in (0, None):
+        raise WriteError(f"xlsxwriter refused {what}: {answer}")
+
+
+class Writer:
+    """Writes sheets into one open workbook."""
+
+    def __init__(self, workbook: xlsxwriter.Workbook, book: Book, stored: Stored) -> None:
+        """Keep the workbook, its plan and the formats made so far."""
+        self.workbook, self.book, self.stored = workbook, book, stored
+        self.formats: dict[tuple[str, str], object] = {}
+
+    def find_format(self, look: str, code: str) -> object:
+        """Return the format of a look with a number code, made once."""
+        if (look, code) not in self.formats:
+            settings = {**BASE, **LOOKS[look], "num_format": code}
+            self.formats[look, code] = self.workbook.add_format(settings)
+        return self.formats[look, code]
+
+    def write_sheet(self, sheet: PlannedSheet) -> None:
+        """Write one sheet."""
+        worksheet = self.workbook.add_worksheet(sheet.title)
+        for col, width in enumerate(sheet.widths):
+            worksheet.set_column(col, col, width, self.find_format("plain", "General"))
+        for row, height in sheet.heights.items():
+            worksheet.set_row(row, height)
+        for cell in sheet.cells:
+            self.write_cell(worksheet, sheet.title, cell)
+        self.colour_states(worksheet, sheet)
+        for picture in sheet.pictures:
+            insert_picture(self.workbook, worksheet, picture)
+        worksheet.freeze_panes(sheet.frozen_rows, 1)
+        worksheet.hide_gridlines(2)
+        worksheet.protect("", PROTECTION)
+        self.set_up_print(worksheet, sheet)
+
+    def write_cell(self, worksheet: xlsxwriter.worksheet.Worksheet, title: str, cell: Cell) -> None:
+        """Write one cell and what it accepts."""
+        look = self.find_format(cell.look, number_format(cell.digits))
+        write: Callable[..., object]
+        if cell.formula is not None:
+            value = self.stored.get((title, cell.row, cell.col), "")
+            answer = worksheet.write_formula(cell.row, cell.col, cell.formula, look, value)
+        elif cell.number is not None:
+            answer = worksheet.write_number(cell.row, cell.col, cell.number, look)
+        elif cell.text is not None:
+            answer = worksheet.write_string(cell.row, cell.col, cell.text, look)
+        else:
+            answer = worksheet.write_blank(cell.row, cell.col, None, look)
+        insist(answer, f"{title} row {cell.row + 1}")
+        if cell.validation:
+            insist(self.validate(worksheet, cell), f"{title} row {cell.row + 1} validation")
+
+    def validate(self, worksheet: xlsxwriter.worksheet.Worksheet, cell: Cell) -> object:
+        """Add a drop-down, or only a prompt: the state word judges what is typed."""
+        rule = cell.validation
+        if rule is None:
+            return 0
+        settings: dict[str, object] = {"validate": "any"}
+        if rule.source:
+            settings = {"validate": "list", "source": f"={rule.source}", "error_type": "warning"}
+        if rule.prompt:
+            settings |= {"input_title": rule.title, "input_message": rule.prompt}
+        elif not rule.source:
+            return 0
+        return worksheet.data_validation(cell.row, cell.col, cell.row, cell.col, settings)
+
+    def colour_states(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
+        """Colour the state words; the word itself always stands there too."""
+        for area in sheet.states:
+            for key, settings in STATES.items():
+                rule = {
+                    "type": "cell",
+                    "criteria": "==",
+                    "value": f"word_{key}_txt",
+                    "format": self.workbook.add_format(settings),
+                }
+                answer = worksheet.conditional_format(
+                    area.row, area.col, area.last_row, area.last_col, rule
+                )
+                insist(answer, f"{sheet.title} states")
+
+    def set_up_print(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
+        """Set paper, margins, repeated rows, footer and the area that prints."""
+        worksheet.set_paper(PAPERS[self.book.paper])
+        if sheet.landscape:
+            worksheet.set_landscape()
+        worksheet.set_margins(left=0.5, right=0.5, top=0.5, bottom=0.7)
+        worksheet.fit_to_pages(1, sheet.pages)
+        worksheet.repeat_rows(0, sheet.frozen_rows - 1)
+        worksheet.print_area(0, 0, sheet.print_rows - 1, sheet.print_cols - 1)
+        if sheet.breaks:
+            worksheet.set_h_pagebreaks(sheet.breaks)
+        insist(worksheet.set_footer(f"&L&9{self.book.footer}"), "footer")

@@ -1,0 +1,251 @@
+"""Hold-up and its uncertainty against tables, the closed definition and other libraries."""
+
+import math
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pytest
+from fluids.piping import nearest_pipe
+from scipy.integrate import quad
+from uncertainties import ufloat  # type: ignore[import-untyped]
+
+from builder.reference import holdup, uncertainty
+
+from .machine import BASE
+
+Number = Any  # float, array or a number with an uncertainty
+PIPES = ((52.48, 3.0), (26.64, 12.0), (40.94, 1.5), (20.96, 6.0), (15.8, 2.0), (35.08, 0.7))
+INPUT_NAMES = (
+    "vessels_n",
+    "vessel_bore_mm",
+    "vessel_length_mm",
+    "element_diameter_mm",
+    "element_length_mm",
+    "core_tube_inner_mm",
+    "element_area_m2",
+    "feed_spacer_mm",
+    "feed_spacer_porosity_frac",
+    "permeate_carrier_mm",
+    "permeate_carrier_porosity_frac",
+    "vessel_ends_L",
+)
+INPUTS = {name: float(BASE[name]) for name in INPUT_NAMES}
+SPREAD = {
+    "vessel_bore_mm": 0.5,
+    "vessel_length_mm": 5.0,
+    "element_diameter_mm": 0.5,
+    "element_length_mm": 2.0,
+    "core_tube_inner_mm": 0.3,
+    "element_area_m2": 37.0 * 0.03,
+    "feed_spacer_mm": 0.8636 * 0.02,
+    "feed_spacer_porosity_frac": 0.03,
+    "permeate_carrier_mm": 0.25 * 0.1,
+    "permeate_carrier_porosity_frac": 0.1,
+    "vessel_ends_L": 0.5,
+    "bore_scale": 0.02,
+    "length_scale": 0.05,
+    "elsewhere_scale": 0.2,
+}
+
+
+def closed_L(x: dict[str, Number]) -> Number:
+    """Return the closed definition of contract.md, typed out independently, in litres."""
+    n = x["vessels_n"] * 2
+    quarter = math.pi / 4
+    vessels = x["vessels_n"] * quarter * x["vessel_bore_mm"] ** 2 * x["vessel_length_mm"] / 1e6
+    envelope = n * quarter * x["element_diameter_mm"] ** 2 * x["element_length_mm"] / 1e6
+    feed = n * x["element_area_m2"] / 2 * x["feed_spacer_mm"] * x["feed_spacer_porosity_frac"]
+    carrier = x["permeate_carrier_mm"] * x["permeate_carrier_porosity_frac"]
+    permeate = n * x["element_area_m2"] / 2 * carrier
+    tubes = n * quarter * x["core_tube_inner_mm"] ** 2 * x["element_length_mm"] / 1e6
+    runs = sum(quarter * bore**2 * metres / 1e3 for bore, metres in PIPES)
+    pipes = runs * x["bore_scale"] ** 2 * x["length_scale"]
+    elsewhere = (6.0 + 4.0 + 1.0) * x["elsewhere_scale"]
+    ends = x["vessels_n"] * x["vessel_ends_L"]
+    return vessels - envelope + feed + permeate + tubes + ends + pipes + elsewhere
+
+
+def parts_L() -> dict[str, float]:
+    """Return the parts of the hold-up by the reference functions."""
+    x = INPUTS
+    n = holdup.elements_n(2.0, 2.0)
+    vessels = holdup.vessels_water_L(2.0, x["vessel_bore_mm"], x["vessel_length_mm"])
+    size = (x["element_diameter_mm"], x["element_length_mm"])
+    feed = (x["feed_spacer_mm"], x["feed_spacer_porosity_frac"])
+    carrier = (x["permeate_carrier_mm"], x["permeate_carrier_porosity_frac"])
+    runs = [holdup.pipe_L(*pipe) for pipe in PIPES] + [0.0, 0.0]
+    return {
+        "annulus_L": holdup.annulus_L(vessels, holdup.elements_envelope_L(n, *size)),
+        "feed_channel_L": holdup.feed_channel_L(n, x["element_area_m2"], *feed),
+        "permeate_channel_L": holdup.permeate_channel_L(n, x["element_area_m2"], *carrier),
+        "core_tubes_L": holdup.core_tubes_L(n, x["core_tube_inner_mm"], size[1]),
+        "ends_L": holdup.ends_L(2.0, x["vessel_ends_L"]),
+        "pipes_L": holdup.pipes_L(*runs),
+        "filter_housings_L": 6.0,
+        "pumps_L": 4.0,
+        "other_holdup_L": 1.0,
+    }
+
+
+def uncertainty_parts_L() -> dict[str, float]:
+    """Return the 14 parts of the uncertainty, by the input of ``SPREAD`` that causes them."""
+    x, p, u = INPUTS, parts_L(), uncertainty
+    bore, length = x["vessel_bore_mm"], x["vessel_length_mm"]
+    across, along, tube = x["element_diameter_mm"], x["element_length_mm"], x["core_tube_inner_mm"]
+    feed, permeate = p["feed_channel_L"], p["permeate_channel_L"]
+    carrier_void = x["permeate_carrier_porosity_frac"]
+    return {
+        "vessel_bore_mm": u.vessel_bore_part_u_L(2.0, bore, length, 0.5),
+        "vessel_length_mm": u.vessel_length_part_u_L(2.0, bore, 5.0),
+        "element_diameter_mm": u.element_diameter_part_u_L(4.0, across, along, 0.5),
+        "element_length_mm": u.element_length_part_u_L(4.0, across, tube, 2.0),
+        "element_area_m2": u.element_area_part_u_L(feed, permeate, 3.0),
+        "feed_spacer_mm": u.feed_spacer_part_u_L(feed, 2.0),
+        "feed_spacer_porosity_frac": u.feed_porosity_part_u_L(feed, 0.89, 0.03),
+        "permeate_carrier_mm": u.permeate_carrier_part_u_L(permeate, 10.0),
+        "permeate_carrier_porosity_frac": u.permeate_porosity_part_u_L(permeate, carrier_void, 0.1),
+        "core_tube_inner_mm": u.core_tube_part_u_L(4.0, tube, along, 0.3),
+        "vessel_ends_L": u.ends_part_u_L(2.0, 0.5),
+        "bore_scale": u.pipe_bore_part_u_L(p["pipes_L"], 2.0),
+        "length_scale": u.pipe_length_part_u_L(p["pipes_L"], 5.0),
+        "elsewhere_scale": u.elsewhere_part_u_L(6.0, 4.0, 1.0, 20.0),
+    }
+
+
+def nominal() -> dict[str, float]:
+    """Return all inputs of the closed definition, scales at one."""
+    return {**INPUTS, "bore_scale": 1.0, "length_scale": 1.0, "elsewhere_scale": 1.0}
+
+
+@pytest.mark.parametrize(
+    ("size", "schedule", "bore_mm", "litres_per_metre"),
+    [  # published-facts.md section 7: bores and L/m of the table
+        (0.5, "40", 15.76, 0.1951),
+        (0.75, "40", 20.96, 0.3450),
+        (1, "40", 26.64, 0.5574),
+        (1.25, "40", 35.08, 0.9665),
+        (1.5, "40", 40.94, 1.3164),
+        (2, "40", 52.48, 2.1631),
+        (3, "40", 77.92, 4.7686),
+        (4, "40", 102.26, 8.2130),
+    ],
+)
+def test_pipe_volume_follows_the_bore_of_the_pipe_tables(
+    size: Any, schedule: str, bore_mm: float, litres_per_metre: float
+) -> None:
+    library_mm = nearest_pipe(NPS=size, schedule=schedule)[1] * 1000
+    assert library_mm == pytest.approx(bore_mm, abs=0.005)
+    assert holdup.pipe_L(library_mm, 1.0) == pytest.approx(litres_per_metre, abs=6e-5)
+
+
+def test_pipe_of_52_48_mm_and_3_m_holds_the_check_value() -> None:
+    # physics.md 2.1: 52.48 mm, 3 m -> 6.48931 L
+    assert holdup.pipe_L(52.48, 3.0) == pytest.approx(6.48931, abs=5e-6)
+
+
+def test_eight_inch_element_agrees_with_the_published_volumes() -> None:
+    # published-facts.md section 3: 37 m2, 0.8636 mm: 13.6 L (.85), 14.2 (.89), 14.7 (.92)
+    for void, litres in ((0.85, 13.6), (0.89, 14.2), (0.92, 14.7)):
+        assert holdup.feed_channel_L(1.0, 37.0, 0.8636, void) == pytest.approx(litres, abs=0.05)
+    # same row: 201 mm x 1016 mm envelope 32.2 L, tube of 29 mm at most 0.67 L
+    assert holdup.elements_envelope_L(1.0, 201.0, 1016.0) == pytest.approx(32.2, abs=0.05)
+    assert holdup.core_tubes_L(1.0, 29.0, 1016.0) == pytest.approx(0.67, abs=0.005)
+
+
+def test_total_agrees_with_the_closed_definition() -> None:
+    assert holdup.holdup_geometry_L(**parts_L()) == pytest.approx(closed_L(nominal()), rel=1e-13)
+
+
+def test_thin_shells_give_the_closed_cylinder_from_hair_to_tank() -> None:
+    for diameter in (0.01, 1.0, 52.48, 203.0, 4999.0):
+        litres = math.pi / 4 * diameter**2 * 1000.0 / 1e6
+        assert holdup.pipe_L(diameter, 1.0) == pytest.approx(litres, rel=1e-14)
+
+
+def test_shares_of_all_parts_add_up_to_one_hundred() -> None:
+    parts = parts_L()
+    whole = holdup.holdup_geometry_L(**parts)
+    assert math.fsum(holdup.part_share_pct(p, whole) for p in parts.values()) == pytest.approx(100)
+
+
+def test_wrong_dimensions_show_as_a_negative_annulus() -> None:
+    assert holdup.annulus_L(60.0, 64.0) == -4.0
+
+
+def test_a_negative_holdup_is_not_adopted() -> None:
+    assert holdup.holdup_geometry_L(-50.0, 20.0, 5.0, 1.0, 2.0, 3.0, 0.0, 0.0, 0.0) == -19.0
+    with pytest.raises(ValueError, match=r"holdup_geometry_L = -19\.0 L lies outside 0 to 1e"):
+        holdup.holdup_adopted_L(-19.0)
+
+
+def test_holdup_per_element_is_the_even_share() -> None:
+    assert holdup.holdup_per_element_L(holdup.holdup_adopted_L(109.0), 4.0) == 27.25
+
+
+def test_wound_diameter_fits_the_length_of_an_archimedean_spiral() -> None:
+    # physics.md 2.1: within 0.3 mm of the numeric spiral length
+    pitch = 0.8636 + 0.25 + 2 * 0.15
+    inner, outer = 14.5, holdup.wound_diameter_mm(29.0, 37.0, 1016.0, 0.8636, 0.25, 0.15) / 2
+    slope = pitch / (2 * math.pi)
+    turn = (outer - inner) / slope
+    length, _ = quad(lambda a: math.hypot(inner + slope * a, slope), 0.0, turn, limit=200)
+    leaf = 37.0 * 1e6 / 2 / 1016.0
+    assert leaf == pytest.approx(length, abs=0.3 * math.pi * outer / pitch)  # 0.3 mm of diameter
+
+
+def test_wound_diameter_agrees_with_its_closed_form() -> None:
+    for tube, area, pitch in ((29.0, 37.0, 1.4), (0.0, 7.5, 1.3), (20.0, 0.001, 0.02)):
+        closed = math.sqrt(tube**2 + 4 / math.pi * (area * 1e6 / 2 / 1016.0) * pitch)
+        parts = (pitch * 0.6, pitch * 0.2, pitch * 0.1)
+        value = holdup.wound_diameter_mm(tube, area, 1016.0, *parts)
+        assert value == pytest.approx(closed, rel=1e-12)
+    assert holdup.wound_ratio_n(195.0, 201.0) == 195.0 / 201.0
+
+
+def test_uncertainty_agrees_with_automatic_propagation_of_the_closed_definition() -> None:
+    values = nominal()
+    x: dict[str, Number] = {
+        k: ufloat(v, SPREAD[k]) if k in SPREAD else v for k, v in values.items()
+    }
+    total = closed_L(x)
+    by_tag = {id(var): abs(e) for var, e in total.error_components().items()}
+    parts = uncertainty_parts_L()
+    for name, part in parts.items():
+        assert part == pytest.approx(by_tag[id(x[name])], rel=1e-11), name
+    combined = uncertainty.holdup_geometry_u_L(**dict(zip(names(), parts.values(), strict=True)))
+    assert combined == pytest.approx(total.std_dev, rel=1e-12)
+    assert uncertainty.holdup_geometry_u_pct(combined, total.nominal_value) == pytest.approx(
+        100 * total.std_dev / total.nominal_value
+    )
+
+
+def names() -> list[str]:
+    """Return the parameter names of the combined uncertainty in their order."""
+    function: Callable[..., float] = uncertainty.holdup_geometry_u_L
+    return list(function.__annotations__)[:-1]
+
+
+def test_uncertainty_agrees_with_a_monte_carlo_to_one_per_cent() -> None:
+    random = np.random.default_rng(20240311)
+    draws: dict[str, Number] = {
+        k: random.normal(v, SPREAD[k], 400_000) if k in SPREAD else v for k, v in nominal().items()
+    }
+    combined = uncertainty.holdup_geometry_u_L(
+        **dict(zip(names(), uncertainty_parts_L().values(), strict=True))
+    )
+    assert combined == pytest.approx(float(np.std(closed_L(draws))), rel=0.01)
+
+
+def test_element_length_moves_envelope_and_core_tube_with_opposite_sign() -> None:
+    part = uncertainty.element_length_part_u_L(4.0, 201.0, 26.0, 2.0)
+    assert part == pytest.approx(4 * math.pi / 4 * (201.0**2 - 26.0**2) * 2.0 / 1e6)
+
+
+def test_four_pipes_sharing_a_bore_error_count_twice_as_much_as_independent_ones() -> None:
+    # physics.md 2.1: 1.050 L correlated, 0.525 L if wrongly treated as independent
+    one = 1.050 / 4 / 2 / 0.02  # volume of one run that gives 1.050 L at 2 % of bore
+    shared = uncertainty.pipe_bore_part_u_L(holdup.pipes_L(*[one] * 4, *[0.0] * 4), 2.0)
+    independent = math.hypot(*[uncertainty.pipe_bore_part_u_L(one, 2.0)] * 4)
+    assert shared == pytest.approx(1.050)
+    assert independent == pytest.approx(0.525)
