@@ -31,10 +31,10 @@ def lay_inputs(canvas: Canvas, block: Block, context: Context) -> None:
         elif isinstance(quantity, Input):
             lay_input(canvas, quantity, context)
     last = canvas.row - 1
-    states = canvas.area(STATE, first, last)
-    canvas.states.append(states)
+    canvas.states.append(canvas.area(STATE, first, last))
+    first -= 1  # with the heading: one engine counts nothing in a range of a single cell
     number = sum(key.startswith("input_states_") for key in canvas.names) + 1
-    canvas.define(f"input_states_{number}", states)
+    canvas.define(f"input_states_{number}", canvas.area(STATE, first, last))
     canvas.define(f"input_labels_{number}", canvas.area(LABEL, first, last))
     canvas.next_row()
 

@@ -105,10 +105,9 @@ def check_tree(formula: Formula, spec: Spec) -> Iterator[Problem]:
         yield fault_unreadable(formula, str(error))
         return
     calls = [node for node in walk(tree) if isinstance(node, Call)]
-    inner = [node for call in calls if call.function == "IF" for node in walk(call)]
-    if sum(isinstance(node, Call) and node.function == "IF" for node in inner) > sum(
-        call.function == "IF" for call in calls
-    ):
+    branches = [branch for call in calls if call.function == "IF" for branch in call.arguments]
+    inside = [node for branch in branches for node in walk(branch) if isinstance(node, Call)]
+    if any(call.function == "IF" for call in inside):
         remedy = "Cut it into two rows, or put the conditions side by side."
         yield formula.fault("nested-if", "an IF stands inside an IF.", remedy)
     for call in calls:

@@ -1,0 +1,74 @@
+"""Grids: their columns, guard, overrides and bound names refer to what there is."""
+
+from collections.abc import Iterator
+
+from builder.formula.grids import grid_columns
+from builder.formula.tokens import find_names
+from builder.problems import Problem, suggest
+from builder.spec.records import Grid, Quantity, Record, Spec
+from builder.spec.rules_texts import find_fault
+
+
+def check_grids(spec: Spec) -> Iterator[Problem]:
+    """Judge each grid."""
+    for grid in spec.quantities.values():
+        if isinstance(grid, Grid):
+            yield from check_columns(grid, spec.quantities)
+            yield from check_overrides(grid)
+
+
+def check_columns(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Problem]:
+    """Columns are records, each once; there is at least one row."""
+    records = [name for name, quantity in quantities.items() if isinstance(quantity, Record)]
+    for number, name in enumerate(grid.columns):
+        if name not in records:
+            text = f"column {name!r} is no record.{suggest(name, records)}"
+            remedy = "Name an entry of kind record."
+            yield find_fault(grid, "unknown-column", grid.name, text, remedy, "columns")
+        elif name in grid.columns[:number]:
+            text = f"column {name!r} stands there twice."
+            yield find_fault(grid, "column-twice", grid.name, text, "Remove one.", "columns")
+    if grid.rows < 1 or not grid.columns:
+        text = f"has {grid.rows} rows and {len(grid.columns)} columns."
+        yield find_fault(grid, "empty-grid", grid.name, text, "Give it one of each.", "rows")
+
+
+def check_overrides(grid: Grid) -> Iterator[Problem]:
+    """The guard and the overridden formulas belong to columns of the grid."""
+    named = [("guard",)] if grid.guard and grid.guard not in grid.columns else []
+    named += [("first", name) for name in grid.first if name not in grid.columns]
+    named += [("rest", name) for name in grid.rest if name not in grid.columns]
+    for keys in named:
+        name = keys[1] if len(keys) > 1 else grid.guard
+        text = f"{keys[0]} names {name!r}, which is no column.{suggest(name, grid.columns)}"
+        remedy = "Name a column of this grid."
+        yield find_fault(grid, "unknown-column", grid.name, text, remedy, *keys)
+    if grid.rows == 1 and grid.rest:
+        text = "has one row, so that nothing uses the formulas under rest."
+        yield find_fault(grid, "unused-rest", grid.name, text, "Remove them.", "rest")
+
+
+def check_bindings(spec: Spec) -> Iterator[Problem]:
+    """Every bound name stands in a formula of the grid, and is no quantity itself."""
+    for grid in spec.quantities.values():
+        if not isinstance(grid, Grid):
+            continue
+        used = set(list_used(grid, spec))
+        for key in grid.bind:
+            if key in spec.quantities:
+                text = f"bind hides the quantity {key}."
+                remedy = "Bind names that are no quantities, such as aim_pH."
+                yield find_fault(grid, "bind-hides", grid.name, text, remedy, "bind", key)
+            elif key not in used and not (
+                key.endswith("_") and any(name.startswith(key) for name in used)
+            ):
+                text = f"bind names {key!r}, which no formula of the grid uses.{suggest(key, used)}"
+                yield find_fault(grid, "unused-bind", grid.name, text, "Remove it.", "bind", key)
+
+
+def list_used(grid: Grid, spec: Spec) -> Iterator[str]:
+    """Yield the names in the formulas of a grid before they are bound."""
+    for column in grid_columns(grid, spec.quantities):
+        for texts in (grid.first, grid.rest):
+            text = texts.get(column.name, column.formula)
+            yield from (name.text for name in find_names(text)) if text else ()

@@ -1,0 +1,94 @@
+"""References: each result, check and constant has its independent twin, with the same inputs."""
+
+import importlib
+import inspect
+from collections.abc import Iterator
+
+from builder.calculation import Function, find_arguments, find_reference
+from builder.formula.graph import find_cut
+from builder.problems import Problem, suggest
+from builder.spec.records import Check, Constant, Quantity, Record, Result, Spec
+from builder.spec.rules_texts import find_fault
+
+
+def check_references(spec: Spec) -> Iterator[Problem]:
+    """Every reference is there; constants are equal, functions take what formulas use."""
+    for quantity in spec.quantities.values():
+        if not isinstance(quantity, Result | Check | Constant | Record):
+            continue
+        if not quantity.reference and isinstance(quantity, Record):
+            continue
+        try:
+            found = find_reference(quantity.reference)
+        except LookupError:
+            text = f"reference {quantity.reference!r} is not there.{suggest_path(quantity)}"
+            remedy = "Name module.function of builder/reference."
+            yield fault(quantity, "no-reference", text, remedy)
+            continue
+        if isinstance(quantity, Constant):
+            yield from compare_constant(quantity, found)
+        elif not callable(found):
+            text = f"reference {quantity.reference!r} is {found!r}, not a function."
+            yield fault(quantity, "no-reference", text, "Name a function of builder/reference.")
+        elif isinstance(quantity, Result | Check):
+            yield from compare_parameters(quantity, found, spec)
+
+
+def fault(quantity: Quantity, code: str, text: str, remedy: str) -> Problem:
+    """Return a finding at the line of the reference."""
+    return find_fault(quantity, code, quantity.name, text, remedy, "reference")
+
+
+def suggest_path(quantity: Result | Check | Constant | Record) -> str:
+    """Return the nearest name in the same module of references."""
+    module, _, name = quantity.reference.partition(".")
+    try:
+        known = vars(importlib.import_module(f"builder.reference.{module}"))
+    except ImportError:
+        return ""
+    near = suggest(name, [key for key in known if not key.startswith("_")])
+    return near.replace("mean ", f"mean {module}.")
+
+
+def compare_constant(constant: Constant, found: Function | float) -> Iterator[Problem]:
+    """The figure stands twice and is the same."""
+    if callable(found) or found != constant.value:
+        text = f"value {constant.value!r} differs from {constant.reference} = {found!r}."
+        remedy = "Look the figure up in its source and correct the wrong one."
+        yield fault(constant, "reference-differs", text, remedy)
+
+
+def compare_parameters(
+    quantity: Result | Check, function: Function, spec: Spec
+) -> Iterator[Problem]:
+    """The function's parameters determine the formula, and the formula uses them all."""
+    signature = inspect.signature(function).parameters
+    arguments = find_arguments(quantity, function)
+    renamed = quantity.arguments if isinstance(quantity, Result) else {}
+    for name in renamed.keys() - signature.keys():
+        text = f"arguments names {name}, which {quantity.reference} does not take."
+        near = suggest(name, signature)
+        yield fault(quantity, "unknown-parameter", text + near, "Name a parameter.")
+    unknown = [name for name in arguments.values() if name not in spec.quantities]
+    for name in unknown:
+        text = f"{quantity.reference} takes {name}, which is no quantity."
+        remedy = "Rename the parameter, or map it under arguments."
+        near = suggest(name, spec.quantities)
+        yield fault(quantity, "unknown-parameter", text + near, remedy)
+    known = {name for name in arguments.values() if name in spec.quantities}
+    met, missed = find_cut(quantity, known, spec.quantities)
+    optional = {
+        arguments[p] for p, parameter in signature.items() if parameter.default is not parameter.empty
+    }
+    remedy = "Make formula and reference use the same quantities."
+    if idle := known - met - optional:
+        text = f"{quantity.reference} takes {join(idle)}, on which the formula does not depend."
+        yield fault(quantity, "parameters-differ", text, remedy)
+    if lacking := missed & spec.quantities.keys():
+        text = f"the formula depends on {join(lacking)}, which {quantity.reference} does not take."
+        yield fault(quantity, "parameters-differ", text, remedy)
+
+
+def join(names: set[str]) -> str:
+    """Return names in order, with commas."""
+    return ", ".join(sorted(names))

@@ -1,0 +1,127 @@
+"""Units of measure: their factors, their readers, and the unit of every formula."""
+
+from collections.abc import Iterator
+from math import isclose
+
+from builder.formula.grids import split_grid_name
+from builder.formula.units import Kind, Lookup, UnitAlgebra, UnitError
+from builder.problems import Problem, suggest
+from builder.spec.records import Check, Choice, Constant, Record, Result, Spec, Unit
+from builder.spec.rules_texts import Formula, find_fault, list_bound
+
+READERS = ("metric", "us", "imperial")
+
+
+def check_unit_entries(spec: Spec) -> Iterator[Problem]:
+    """Suffixes are unique, and every reader sees a unit of the same dimension."""
+    suffixes: dict[str, Unit] = {}
+    for unit in spec.units.values():
+        twin = suffixes.setdefault(unit.suffix, unit)
+        if twin is not unit:
+            text = f"suffix {unit.suffix!r} belongs to {twin.key} already."
+            remedy = "Give each unit its own suffix: names tell their unit by it."
+            yield find_fault(unit, "suffix-twice", unit.key, text, remedy, "suffix")
+        if unit.factor <= 0:
+            text = f"factor {unit.factor} is not above 0."
+            yield find_fault(unit, "bad-factor", unit.key, text, "Correct it.", "factor")
+        yield from check_readers(unit, spec)
+
+
+def check_readers(unit: Unit, spec: Spec) -> Iterator[Problem]:
+    """Each reader has a unit to see, and it is of the same dimension."""
+    for key in sorted({*READERS, *unit.reader}):
+        shown = unit.reader.get(key)
+        other = spec.units.get(shown or "")
+        if key not in READERS:
+            text = f"reader {key!r} is not known.{suggest(key, READERS)}"
+        elif shown is None:
+            text = f"reader {key!r} is missing."
+        elif other is None:
+            text = f"reader {key} = {shown!r} is no unit.{suggest(shown, spec.units)}"
+        elif other.dimension != unit.dimension:
+            text = f"reader {key} = {shown!r} is a {other.dimension}, not a {unit.dimension}."
+        else:
+            continue
+        remedy = f"Give a unit for each of {', '.join(READERS)}."
+        yield find_fault(unit, "bad-reader", unit.key, text, remedy, "reader")
+
+
+def check_factors(spec: Spec) -> Iterator[Problem]:
+    """The factors agree with the library of units, within each dimension."""
+    algebra = UnitAlgebra(spec.units)
+    firsts: dict[str, Unit] = {}
+    for unit in spec.units.values():
+        try:
+            measure = algebra.measure(unit.key)
+            first = firsts.setdefault(unit.dimension, unit)
+            other = algebra.measure(first.key)
+        except UnitError as error:
+            remedy = "Write units as the library pint knows them."
+            yield find_fault(unit, "bad-pint", unit.key, f"{error}.", remedy, "pint")
+            continue
+        if measure.dimensionality != other.dimensionality:
+            text = f"pint = {unit.pint!r} and that of {first.key} are of different dimensions."
+            yield find_fault(unit, "bad-pint", unit.key, text, "Correct one of them.", "pint")
+            continue
+        ratio, wanted = algebra.ratio(measure, other), float(unit.factor / first.factor)
+        if not isclose(ratio, wanted, rel_tol=1e-12):
+            text = f"1 {unit.key} = {wanted:.12g} {first.key} by factor, {ratio:.12g} by pint."
+            yield find_fault(unit, "bad-factor", unit.key, text, "Correct it.", "factor")
+
+
+def check_formula_units(spec: Spec) -> Iterator[Problem]:
+    """Every formula gives the unit that its quantity declares, with factor 1."""
+    algebra = UnitAlgebra(spec.units)
+
+    def lookup(name: str) -> str | Kind:
+        part = split_grid_name(name, spec.quantities)
+        quantity = spec.quantities.get(part[1] if part else name)
+        if isinstance(quantity, Choice):
+            return Kind.TEXT
+        if quantity is None or quantity.unit not in spec.units:
+            raise UnknownUnitError
+        return quantity.unit
+
+    for formula in list_bound(spec):
+        try:
+            wrong = judge(formula, algebra, lookup)
+        except UnknownUnitError:
+            continue
+        if wrong:
+            where = f" in grid {formula.grid.name}" if formula.grid else ""
+            remedy = "Correct the formula; only an empirical fit says unit_check = why not."
+            yield formula.fault("wrong-unit", f"{wrong}{where}.", remedy)
+    for quantity in spec.quantities.values():
+        if isinstance(quantity, Constant) and quantity.unit in spec.units:
+            yield from check_conversion(quantity, algebra)
+
+
+class UnknownUnitError(Exception):
+    """Leaves a formula alone whose names or units other rules have found fault with."""
+
+
+def judge(formula: Formula, algebra: UnitAlgebra, lookup: Lookup) -> str:
+    """Return what is wrong with the units of one formula, or nothing."""
+    quantity = formula.column or formula.owner
+    tree = formula.read()
+    if tree is None:
+        return ""
+    if isinstance(quantity, Check):
+        return algebra.check_truth(tree, lookup)
+    if isinstance(quantity, Result | Record) and quantity.unit_check.strip():
+        return ""
+    if quantity.unit not in algebra.units:
+        return ""
+    return algebra.check(tree, quantity.unit, lookup)
+
+
+def check_conversion(constant: Constant, algebra: UnitAlgebra) -> Iterator[Problem]:
+    """A constant that converts is exactly one in base units."""
+    unit = algebra.units[constant.unit]
+    if not unit.dimension.startswith("conversion"):
+        return
+    one = algebra.ratio(algebra.measure(unit.key) * constant.value, algebra.plain)
+    if not isclose(one, 1.0, rel_tol=1e-12):
+        text = f"{constant.value:g} {unit.key} is a factor {one:.6g}, not 1."
+        remedy = "A conversion must leave the amount as it is."
+        yield find_fault(constant, "wrong-unit", constant.name, text, remedy, "value")
