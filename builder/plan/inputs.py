@@ -7,6 +7,7 @@ from builder.spec.records import Block, Choice, Input
 
 LABEL, TYPED, UNIT, USED, USED_UNIT, FROM, TO, STATE, CONVERTED = range(9)
 TITLE_LENGTH, PROMPT_LENGTH = 32, 255
+EXTRA_DIGITS = 2  # shown of an example that was converted into the reader's unit
 
 
 def lay_inputs(canvas: Canvas, block: Block, context: Context) -> None:
@@ -46,15 +47,18 @@ def lay_input(canvas: Canvas, quantity: Input, context: Context) -> None:
     help_text = context.pick(quantity.help) or context.word("input_hint")
     prompt = Validation("", context.label(name)[:TITLE_LENGTH], help_text[:PROMPT_LENGTH])
     canvas.put(LABEL, "label", context.label(name))
-    canvas.put(TYPED, "typed", number, name=f"{name}_typed", typed=True, validation=prompt)
+    converted = unit != quantity.unit and name not in context.machine.given
+    digits = quantity.digits + EXTRA_DIGITS if converted else None
+    typed = f"{name}_typed"
+    canvas.put(TYPED, "typed", number, digits=digits, name=typed, typed=True, validation=prompt)
     lay_unit(canvas, quantity, unit, context)
     canvas.put_formula(USED, "number", used_formula(row), digits=quantity.digits, name=name)
     canvas.put(USED_UNIT, "unit", context.symbol(quantity.unit))
     canvas.put(FROM, "limit", quantity.limits.min, digits=quantity.digits)
     canvas.put(TO, "limit", quantity.limits.max, digits=quantity.digits)
     canvas.put_formula(STATE, "state", state_formula(row, quantity))
-    converted = converted_formula(row, quantity, context)
-    canvas.put_formula(CONVERTED, "faint_number", converted, digits=quantity.digits)
+    formula = converted_formula(row, quantity, context)
+    canvas.put_formula(CONVERTED, "faint_number", formula, digits=quantity.digits)
     canvas.next_row()
 
 

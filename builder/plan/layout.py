@@ -22,7 +22,7 @@ from builder.plan.registers import (
 from builder.plan.results import lay_answers, lay_checks, lay_master, lay_results
 from builder.spec.records import Block, Sheet, Spec
 
-WIDTHS = [50.0, 13.0, 9.0, 12.0, 9.0, 9.0, 9.0, 17.0, 13.0]
+WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
 GRID_COLUMNS = 26
 PAPER = {"en": "letter", "fr": "A4"}
 

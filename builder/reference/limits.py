@@ -1,5 +1,7 @@
 """Valid ranges of all quantities, by name; generous, any sensible machine passes."""
 
+ALKALI_LEAST_EQPL = 0.00001  # below this a wash is water, and no pH of a wash is told (rule of this package)
+
 # lowest and highest value in the unit of the name (common practice, no source)
 LIMITS: dict[str, tuple[float, float]] = {
     "vessels_n": (1, 1000),
@@ -100,7 +102,7 @@ LIMITS: dict[str, tuple[float, float]] = {
     "silicate_molpL": (0, 20),
     "cleaner_edta_pct": (0, 100),
     "edta_molpL": (0, 20),
-    "alkali_eqpL": (1e-12, 300),
+    "alkali_eqpL": (ALKALI_LEAST_EQPL, 300),
     "floor_alkali_eqpL": (-2, 300),
     "end_alkali_eqpL": (-2, 300),
     "alkali_reserve_eqpL": (0, 600),

@@ -23,7 +23,7 @@ def guess_ionic_molpL(alkali_eqpL: float, carbonate_molpL: float, edta_molpL: fl
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     edta_molpL : float
@@ -96,7 +96,7 @@ def wash_ionic_molpL(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -155,7 +155,7 @@ def last_step_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float

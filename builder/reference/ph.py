@@ -58,7 +58,7 @@ def end_at_wash_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -143,7 +143,7 @@ def topup_share_frac(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float

@@ -19,7 +19,7 @@ def floor_alkali_eqpL(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -66,7 +66,7 @@ def alkali_reserve_eqpL(alkali_eqpL: float, floor_alkali_eqpL: float) -> float:
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     floor_alkali_eqpL : float
         Alkali that the floor pH needs [eqpL], -2 to 300.
 
@@ -98,7 +98,7 @@ def alkali_reserve_pct(alkali_reserve_eqpL: float, alkali_eqpL: float) -> float:
     alkali_reserve_eqpL : float
         Acid that the fresh wash can take up [eqpL], 0 to 600.
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
 
     Returns
     -------
@@ -133,7 +133,7 @@ def end_alkali_eqpL(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -180,7 +180,7 @@ def alkali_used_eqpL(alkali_eqpL: float, end_alkali_eqpL: float) -> float:
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     end_alkali_eqpL : float
         Alkali that the measured end pH needs [eqpL], -2 to 300.
 
@@ -212,7 +212,7 @@ def alkali_used_pct(alkali_used_eqpL: float, alkali_eqpL: float) -> float:
     alkali_used_eqpL : float
         Alkali used up [eqpL], 0 to 600.
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
 
     Returns
     -------

@@ -20,7 +20,7 @@ def wash_start_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -66,7 +66,7 @@ def wash_start_at_25_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-12 to 300.
+        Strong-base charge as dosed [eqpL], 1e-5 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
