@@ -1,6 +1,7 @@
 """The zip file around a workbook: judged before anything in it is parsed."""
 
 import io
+import re
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -16,6 +17,8 @@ MOST_BYTES = 50_000_000
 MOST_RATIO = 200
 ENCRYPTED = 0x1
 NEEDED = "xl/workbook.xml"
+SHEETS = "xl/worksheets/"
+BLANK_NUMBER = re.compile(rb'(<c\b[^>]*?) t="n"([^>]*?)(?:/>|>(?:<v\s*/>|<v></v>)?</c>)')
 LEFTOVER = b"\0"
 DOCTYPE = b"<!DOCTYPE"
 FOREIGN = {
@@ -89,5 +92,13 @@ def pack(parts: dict[str, bytes]) -> bytes:
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
         for name, data in parts.items():
-            archive.writestr(name, data)
+            archive.writestr(name, untype_blanks(data) if name.startswith(SHEETS) else data)
     return target.getvalue()
+
+
+def untype_blanks(sheet: bytes) -> bytes:
+    """Return a sheet whose blank cells have no type.
+
+    A library writes a blank as a number without value, which one engine reads as 0.
+    """
+    return BLANK_NUMBER.sub(rb"\1\2/>", sheet)

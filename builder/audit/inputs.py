@@ -1,5 +1,6 @@
 """Reads typed cells back: into the canonical unit, or with a warning why that cannot be."""
 
+import math
 from dataclasses import dataclass
 
 from builder.audit.cases import Case, Entry
@@ -8,6 +9,8 @@ from builder.audit.normalization import CellValue
 from builder.calculation import Value
 from builder.spec.conversion import list_units, to_canonical
 from builder.spec.records import Choice, Input, Spec, Unit
+
+LAST_DIGIT = 1e-14
 
 
 class TypedError(Exception):
@@ -64,7 +67,7 @@ class Reader:
         if not isinstance(typed, float):
             raise TypedError(f"typed value, found {tell(typed)}, expected a number, {limits}")
         unit = self.find_unit(canonical, unit_cell)
-        value = to_canonical(typed, unit, canonical)
+        value = settle(to_canonical(typed, unit, canonical), (low, high))
         if not low <= value <= high or (quantity.whole and not value.is_integer()):
             also = "" if unit is canonical else f" = {value:.6g} {self.sign(canonical)}"
             found = f"{typed:.12g} {self.sign(unit)}{also}"
@@ -86,6 +89,15 @@ class Reader:
     def sign(self, unit: Unit) -> str:
         """Return a unit's symbol as the workbook shows it."""
         return unit.symbol.pick(self.lang)
+
+
+def settle(value: float, limits: tuple[float, float]) -> float:
+    """Return the limit where a converted number differs from it only in what no program compares.
+
+    Spreadsheet programs compare 15 digits: 140 degF is 60 degC to them, whatever the last bit says.
+    """
+    near = (limit for limit in limits if math.isclose(value, limit, rel_tol=LAST_DIGIT))
+    return next(near, value)
 
 
 def tell(value: CellValue) -> str:

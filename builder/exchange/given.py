@@ -120,10 +120,13 @@ def judge_unit(quantity: Input, unit: str, shown: str, spec: Spec) -> None:
 def suggest_unit(word: str, quantity: Input, spec: Spec) -> str:
     """Return the unit that a word may mean; a word that fits two gallons gets no guess."""
     fitting = list_units(spec.units[quantity.unit], spec.units)
+    lower = word.lower().rstrip(".")
     for unit in fitting:
-        if word.rstrip(".") in (unit.symbol.en, unit.symbol.fr.rstrip(".")):
+        words = (unit.key, unit.symbol.en, unit.symbol.fr)
+        if lower in [known.lower().rstrip(".") for known in words]:
             return f" Did you mean {unit.key}?"
-    begun = [unit.key for unit in fitting if unit.key.startswith(f"{word}_")]
+    kinds = [unit.key for unit in fitting if "_" in unit.key]
+    begun = [key for key in kinds if lower.startswith(key.partition("_")[0])]
     if len(begun) > 1:
         return f" It may be {' or '.join(begun)}."
     return suggest(word, [unit.key for unit in fitting])

@@ -108,6 +108,20 @@ class UnitAlgebra:
     def work_out(self, node: Node, lookup: Lookup) -> Measure:
         """Return the unit of a tree, or its kind."""
         match node:
+            case Number() | Words() | Operand():
+                return self.work_out_leaf(node, lookup)
+            case Sign(_, inner):
+                return self.need_number(self.work_out(inner, lookup), "a sign")
+            case Call(function, arguments):
+                return self.call(function, [self.work_out(item, lookup) for item in arguments])
+            case Pair("^", left, right):
+                return self.raise_power(self.work_out(left, lookup), right, lookup)
+            case Pair(sign, left, right):
+                return self.pair(sign, self.work_out(left, lookup), self.work_out(right, lookup))
+
+    def work_out_leaf(self, leaf: Number | Words | Operand, lookup: Lookup) -> Measure:
+        """Return the unit of a number or name; a text has none."""
+        match leaf:
             case Number(text):
                 return self.plain if float(text) else Kind.ZERO
             case Words(text):
@@ -115,15 +129,6 @@ class UnitAlgebra:
             case Operand(text):
                 found = lookup(text)
                 return found if isinstance(found, Kind) else self.measure(found)
-            case Sign(_, inner):
-                return self.need_number(self.work_out(inner, lookup), "a sign")
-            case Call(function, arguments):
-                inner = [self.work_out(argument, lookup) for argument in arguments]
-                return self.call(function, inner)
-            case Pair("^", left, right):
-                return self.raise_power(self.work_out(left, lookup), right, lookup)
-            case Pair(sign, left, right):
-                return self.pair(sign, self.work_out(left, lookup), self.work_out(right, lookup))
 
     def pair(self, sign: str, left: Measure, right: Measure) -> Measure:
         """Return the unit of a sum, product, quotient or comparison."""
@@ -157,15 +162,22 @@ class UnitAlgebra:
         if function == "PI":
             return self.plain
         if function == "IF":
-            if len(given) != 3:
-                raise UnitError("IF needs three arguments")
-            self.need_truth(given[:1], function)
-            return self.merge(given[1:], function)
+            return self.choose(given)
         if function in LOGICAL:
             return self.need_truth(given, function)
-        numbers = [self.need_number(measure, function) for measure in given]
-        if not numbers:
+        if not given:
             raise UnitError(f"{function} has too few arguments")
+        return self.call_numbers(function, [self.need_number(m, function) for m in given])
+
+    def choose(self, given: list[Measure]) -> Measure:
+        """Return the unit that both branches of an IF share."""
+        if len(given) != 3:
+            raise UnitError("IF needs three arguments")
+        self.need_truth(given[:1], "IF")
+        return self.merge(given[1:], "IF")
+
+    def call_numbers(self, function: str, numbers: list[Measure]) -> Measure:
+        """Return the unit of what a function of numbers gives."""
         if function in ALIKE:
             return self.merge(numbers, function)
         if function in KEPT:

@@ -19,7 +19,9 @@ from builder.plan.registers import (
     lay_units,
     lay_words,
 )
-from builder.plan.results import lay_answers, lay_checks, lay_master, lay_results
+from builder.plan.results import lay_answers, lay_results
+from builder.plan.steps import lay_card, lay_checklist
+from builder.plan.verdicts import lay_checks, lay_master
 from builder.spec.records import Block, Sheet, Spec
 
 WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
@@ -38,7 +40,9 @@ def lay_text(canvas: Canvas, block: Block, context: Context) -> None:
 
 BLOCKS: dict[str, Callable[[Canvas, Block, Context], None]] = {
     "answers": lay_answers,
+    "card": lay_card,
     "chart": lay_picture,
+    "checklist": lay_checklist,
     "checks": lay_checks,
     "constants": lay_constants,
     "grid": lay_grids,

@@ -4,7 +4,7 @@ from builder.formula.graph import find_precedents
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.spec.conversion import find_factor, find_offset, list_units
-from builder.spec.records import Block, Choice, Constant, Input, Quantity, Unit
+from builder.spec.records import Block, Choice, Constant, Input, Quantity, Result, Unit
 
 STATE_WORDS = ("ok", "look", "stop", "missing", "none", "text", "unit", "range")
 SYSTEMS = ("metric", "us", "imperial")
@@ -29,6 +29,20 @@ def lay_words(canvas: Canvas, block: Block, context: Context) -> None:
         canvas.define(f"{choice.name}_words", canvas.area(0, first, canvas.row - 1))
         canvas.define(f"{choice.name}_codes", canvas.area(1, first, canvas.row - 1))
         canvas.next_row()
+    lay_result_words(canvas, context)
+
+
+def lay_result_words(canvas: Canvas, context: Context) -> None:
+    """Lay out the words that results of a few classes pick from."""
+    for result in context.spec.quantities.values():
+        if isinstance(result, Result) and result.words:
+            canvas.put_head([(0, "head", context.label(result.name))])
+            first = canvas.row
+            for text in result.words:
+                canvas.put(0, "plain", context.pick(text))
+                canvas.next_row()
+            canvas.define(f"{result.name}_words", canvas.area(0, first, canvas.row - 1))
+            canvas.next_row()
 
 
 def find_typed_units(context: Context) -> list[Unit]:

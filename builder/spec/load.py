@@ -207,5 +207,3 @@ def digest_folder(folder: Path) -> str:
         if path.suffix in {".toml", ".csv"}:
             total.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes())
     return total.hexdigest()[:12]
-
-

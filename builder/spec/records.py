@@ -132,6 +132,7 @@ class Result(Quantity):
     tolerance: Tolerance | None = None
     check: str = ""
     unit_check: str = ""
+    words: list[Text] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,6 +193,14 @@ class Chart:
     y_range: list[float] = field(default_factory=list)
 
 
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a card; `show` names the quantity whose number stands beside it."""
+
+    text: Text
+    show: str = ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """A part of a sheet, top to bottom."""
@@ -201,6 +210,7 @@ class Block:
     heading: Text | None = None
     rows: list[str] = field(default_factory=list)
     text: list[Text] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
     table: str = ""
     source: Citation | None = None
     chart: Chart | None = None

@@ -65,7 +65,7 @@ def list_citations(spec: Spec) -> Iterator[tuple[str, Placed, Citation]]:
 
 
 def check_seen(spec: Spec) -> Iterator[Problem]:
-    """A source says how it was seen, with the day where it was read."""
+    """Demand of each source how it was seen, with the day where it was read."""
     for source in spec.sources.values():
         read = READ.match(source.seen)
         if not (is_day(read[1].rstrip(",;")) if read else SEEN.match(source.seen)):
@@ -112,7 +112,7 @@ def check_input(entry: Input) -> Iterator[Problem]:
 
 
 def check_choices(spec: Spec) -> Iterator[Problem]:
-    """A choice starts at one of its options, whose codes are plain words."""
+    """Demand that a choice starts at one of its options, whose codes are plain words."""
     for choice in spec.quantities.values():
         if not isinstance(choice, Choice):
             continue
@@ -131,7 +131,7 @@ def check_choices(spec: Spec) -> Iterator[Problem]:
 
 
 def check_verdicts(spec: Spec) -> Iterator[Problem]:
-    """A check has a level, and a result's check is one."""
+    """Demand a level of each check, and that a result's check is one."""
     for quantity in spec.quantities.values():
         if isinstance(quantity, Check) and quantity.level not in LEVELS:
             text = f"level {quantity.level!r} is neither look nor stop."

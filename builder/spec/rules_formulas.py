@@ -5,21 +5,31 @@ from collections.abc import Iterator
 
 from openpyxl.formula.tokenizer import Token, TokenizerError
 
-from builder.formula.syntax import Call, FormulaError, Node, Operand, Pair, Words, find_inner
-from builder.formula.syntax import parse, walk
+from builder.formula.syntax import (
+    Call,
+    FormulaError,
+    Node,
+    Operand,
+    Pair,
+    Words,
+    find_inner,
+    parse,
+    walk,
+)
 from builder.formula.tokens import split
 from builder.problems import Problem, suggest
 from builder.spec.records import Choice, Grid, Record, Spec
 from builder.spec.rules_texts import Formula, list_written
 
 # Right in every spreadsheet program and engine that was tried. No volatile, no array, no locale.
-FUNCTIONS = frozenset(
-    """ABS AND AVERAGE AVERAGEIFS CEILING CHOOSE CONCATENATE CORREL COUNT COUNTA COUNTBLANK COUNTIF
-    COUNTIFS DATE DAY DEVSQ EXACT EXP FLOOR IF IFERROR INDEX INT INTERCEPT ISERROR ISTEXT LARGE LEFT
-    LEN LN LOG10 LOOKUP LOWER MATCH MAX MEDIAN MID MIN MOD MONTH NA NOT OR PERCENTILE PI POWER
-    PRODUCT REPT RIGHT ROUND ROUNDDOWN ROUNDUP ROWS SIGN SLOPE SMALL SQRT STDEV SUBSTITUTE SUM SUMIF
-    SUMIFS SUMPRODUCT SUMSQ TINV TRUNC UPPER VAR VLOOKUP WEEKDAY YEAR""".split()
+FUNCTION_LINES = (
+    "ABS AND AVERAGE AVERAGEIFS CEILING CHOOSE CONCATENATE CORREL COUNT COUNTA COUNTBLANK COUNTIF",
+    "COUNTIFS DATE DAY DEVSQ EXACT EXP FLOOR IF IFERROR INDEX INT INTERCEPT ISERROR ISTEXT LARGE",
+    "LEFT LEN LN LOG10 LOOKUP LOWER MATCH MAX MEDIAN MID MIN MOD MONTH NA NOT OR PERCENTILE PI",
+    "POWER PRODUCT REPT RIGHT ROUND ROUNDDOWN ROUNDUP ROWS SIGN SLOPE SMALL SQRT STDEV SUBSTITUTE",
+    "SUM SUMIF SUMIFS SUMPRODUCT SUMSQ TINV TRUNC UPPER VAR VLOOKUP WEEKDAY YEAR",
 )
+FUNCTIONS = frozenset(name for line in FUNCTION_LINES for name in line.split())
 NUMBERS = ("0", "1", "2", "4")
 ROW_NUMBERS = (*NUMBERS, "3", "6", "7", "10", "12")
 LENGTH_MAX = 140
@@ -119,7 +129,7 @@ def check_tree(formula: Formula, spec: Spec) -> Iterator[Problem]:
 
 
 def check_words(formula: Formula, node: Node, spec: Spec) -> Iterator[Problem]:
-    """A text is the code of an option, compared with its choice, or a blank."""
+    """Demand that a text is blank or the code of an option, compared with its choice."""
     for inner in find_inner(node):
         if isinstance(inner, Words) and inner.text:
             choice = find_choice(node, spec)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
+from typing import TypeGuard
 
 from builder.formula.graph import find_cycle
 from builder.formula.grids import split_grid_name
@@ -104,9 +105,8 @@ def check_divisions(spec: Spec) -> Iterator[Problem]:
     """No divisor may be 0 inside the limits of the inputs."""
     for formula in list_bound(spec):
         tree = formula.read()
-        divisors = (node.right for node in walk(tree) if is_quotient(node)) if tree else ()
-        for divisor in divisors:
-            for factor in list_factors(divisor):
+        for node in walk(tree) if tree else ():
+            for factor in list_factors(node.right) if is_quotient(node) else ():
                 span = find_span(factor, spec.quantities)
                 if span and span[0] <= 0 <= span[1]:
                     names = " and ".join(n.text for n in walk(factor) if isinstance(n, Operand))
@@ -115,7 +115,7 @@ def check_divisions(spec: Spec) -> Iterator[Problem]:
                     yield formula.fault("zero-division", text, remedy)
 
 
-def is_quotient(node: Node) -> bool:
+def is_quotient(node: Node) -> TypeGuard[Pair]:
     """Tell whether a node is a division."""
     return isinstance(node, Pair) and node.sign == "/"
 

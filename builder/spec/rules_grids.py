@@ -34,15 +34,14 @@ def check_columns(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Probl
 
 
 def check_overrides(grid: Grid) -> Iterator[Problem]:
-    """The guard and the overridden formulas belong to columns of the grid."""
-    named = [("guard",)] if grid.guard and grid.guard not in grid.columns else []
-    named += [("first", name) for name in grid.first if name not in grid.columns]
-    named += [("rest", name) for name in grid.rest if name not in grid.columns]
-    for keys in named:
-        name = keys[1] if len(keys) > 1 else grid.guard
-        text = f"{keys[0]} names {name!r}, which is no column.{suggest(name, grid.columns)}"
-        remedy = "Name a column of this grid."
-        yield find_fault(grid, "unknown-column", grid.name, text, remedy, *keys)
+    """Demand that guard and overridden formulas belong to columns of the grid."""
+    named = [("guard", grid.guard)] if grid.guard else []
+    named += [("first", name) for name in grid.first] + [("rest", name) for name in grid.rest]
+    for key, name in named:
+        if name not in grid.columns:
+            text = f"{key} names {name!r}, which is no column.{suggest(name, grid.columns)}"
+            remedy = "Name a column of this grid."
+            yield find_fault(grid, "unknown-column", grid.name, text, remedy, key, name)
     if grid.rows == 1 and grid.rest:
         text = "has one row, so that nothing uses the formulas under rest."
         yield find_fault(grid, "unused-rest", grid.name, text, "Remove them.", "rest")

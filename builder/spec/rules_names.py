@@ -42,7 +42,7 @@ def judge_shape(quantity: Quantity) -> tuple[str, str] | None:
 
 
 def check_suffixes(spec: Spec) -> Iterator[Problem]:
-    """A name ends in the suffix of its unit, the longest one that fits."""
+    """Demand that a name ends in the suffix of its unit, the longest one that fits."""
     for quantity in spec.quantities.values():
         unit = spec.units.get(quantity.unit)
         if unit is None or not NAME.fullmatch(quantity.name):

@@ -18,6 +18,10 @@ def check_references(spec: Spec) -> Iterator[Problem]:
             continue
         if not quantity.reference and isinstance(quantity, Record):
             continue
+        if not quantity.reference:
+            text = "names no reference."
+            yield fault(quantity, "no-reference", text, "Add reference = module.NAME.")
+            continue
         try:
             found = find_reference(quantity.reference)
         except LookupError:
@@ -51,7 +55,7 @@ def suggest_path(quantity: Result | Check | Constant | Record) -> str:
 
 
 def compare_constant(constant: Constant, found: Function | float) -> Iterator[Problem]:
-    """The figure stands twice and is the same."""
+    """Demand that the figure is the same in both places."""
     if callable(found) or found != constant.value:
         text = f"value {constant.value!r} differs from {constant.reference} = {found!r}."
         remedy = "Look the figure up in its source and correct the wrong one."
@@ -61,7 +65,7 @@ def compare_constant(constant: Constant, found: Function | float) -> Iterator[Pr
 def compare_parameters(
     quantity: Result | Check, function: Function, spec: Spec
 ) -> Iterator[Problem]:
-    """The function's parameters determine the formula, and the formula uses them all."""
+    """Demand that the parameters determine the formula, and that it uses them all."""
     signature = inspect.signature(function).parameters
     arguments = find_arguments(quantity, function)
     renamed = quantity.arguments if isinstance(quantity, Result) else {}
@@ -77,9 +81,7 @@ def compare_parameters(
         yield fault(quantity, "unknown-parameter", text + near, remedy)
     known = {name for name in arguments.values() if name in spec.quantities}
     met, missed = find_cut(quantity, known, spec.quantities)
-    optional = {
-        arguments[p] for p, parameter in signature.items() if parameter.default is not parameter.empty
-    }
+    optional = {arguments[p] for p, found in signature.items() if found.default is not found.empty}
     remedy = "Make formula and reference use the same quantities."
     if idle := known - met - optional:
         text = f"{quantity.reference} takes {join(idle)}, on which the formula does not depend."

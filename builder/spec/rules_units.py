@@ -47,7 +47,7 @@ def check_readers(unit: Unit, spec: Spec) -> Iterator[Problem]:
 
 
 def check_factors(spec: Spec) -> Iterator[Problem]:
-    """The factors agree with the library of units, within each dimension."""
+    """Compare the factors with the library of units, within each dimension."""
     algebra = UnitAlgebra(spec.units)
     firsts: dict[str, Unit] = {}
     for unit in spec.units.values():
@@ -72,19 +72,20 @@ def check_factors(spec: Spec) -> Iterator[Problem]:
 def check_formula_units(spec: Spec) -> Iterator[Problem]:
     """Every formula gives the unit that its quantity declares, with factor 1."""
     algebra = UnitAlgebra(spec.units)
+    sound = {key for key in spec.units if is_sound(key, algebra)}
 
     def lookup(name: str) -> str | Kind:
         part = split_grid_name(name, spec.quantities)
         quantity = spec.quantities.get(part[1] if part else name)
         if isinstance(quantity, Choice):
             return Kind.TEXT
-        if quantity is None or quantity.unit not in spec.units:
+        if quantity is None or quantity.unit not in sound:
             raise UnknownUnitError
         return quantity.unit
 
     for formula in list_bound(spec):
         try:
-            wrong = judge(formula, algebra, lookup)
+            wrong = judge(formula, algebra, lookup, sound)
         except UnknownUnitError:
             continue
         if wrong:
@@ -92,7 +93,7 @@ def check_formula_units(spec: Spec) -> Iterator[Problem]:
             remedy = "Correct the formula; only an empirical fit says unit_check = why not."
             yield formula.fault("wrong-unit", f"{wrong}{where}.", remedy)
     for quantity in spec.quantities.values():
-        if isinstance(quantity, Constant) and quantity.unit in spec.units:
+        if isinstance(quantity, Constant) and quantity.unit in sound:
             yield from check_conversion(quantity, algebra)
 
 
@@ -100,7 +101,16 @@ class UnknownUnitError(Exception):
     """Leaves a formula alone whose names or units other rules have found fault with."""
 
 
-def judge(formula: Formula, algebra: UnitAlgebra, lookup: Lookup) -> str:
+def is_sound(key: str, algebra: UnitAlgebra) -> bool:
+    """Tell whether the library of units can read a unit."""
+    try:
+        algebra.measure(key)
+    except UnitError:
+        return False
+    return True
+
+
+def judge(formula: Formula, algebra: UnitAlgebra, lookup: Lookup, sound: set[str]) -> str:
     """Return what is wrong with the units of one formula, or nothing."""
     quantity = formula.column or formula.owner
     tree = formula.read()
@@ -110,13 +120,13 @@ def judge(formula: Formula, algebra: UnitAlgebra, lookup: Lookup) -> str:
         return algebra.check_truth(tree, lookup)
     if isinstance(quantity, Result | Record) and quantity.unit_check.strip():
         return ""
-    if quantity.unit not in algebra.units:
+    if quantity.unit not in sound:
         return ""
     return algebra.check(tree, quantity.unit, lookup)
 
 
 def check_conversion(constant: Constant, algebra: UnitAlgebra) -> Iterator[Problem]:
-    """A constant that converts is exactly one in base units."""
+    """Demand that a constant that converts is exactly one in base units."""
     unit = algebra.units[constant.unit]
     if not unit.dimension.startswith("conversion"):
         return

@@ -59,7 +59,7 @@ class Writer:
     def find_format(self, look: str, code: str) -> object:
         """Return the format of a look with a number code, made once."""
         if (look, code) not in self.formats:
-            settings = {**BASE, **LOOKS[look], "num_format": code}
+            settings = {**BASE, "num_format": code, **LOOKS[look]}
             self.formats[look, code] = self.workbook.add_format(settings)
         return self.formats[look, code]
 

@@ -31,6 +31,10 @@ LISTED = {
     "rinse": """rinse_by_holdup_L rinse_by_elements_L rinse_owed_L rinse_time_min rinse_fills_n
         rinse_volumes_n rinse_ideal_decades_n first_rinse_hourly_L first_rinse_owed_L
         first_rinse_time_min first_rinse_fills_n""",
+    "parts": """membrane_side_L elsewhere_L leaf_section_mm2 vessels_u_L elements_u_L
+        guess_ionic_molpL end_reading_degC wash_ionic_molpL last_step_pH""",
+    "verdicts": """annulus_ok core_ok wound_ok tank_ok solution_ok rinse_ok composition_ok
+        ceiling_ok start_floor_ok end_floor_ok reading_ok converged_ok model_ok""",
 }
 
 

@@ -24,8 +24,11 @@ CHOICES = [
 @pytest.mark.parametrize("name", FUNCTIONS)
 def test_a_sensible_machine_passes(name: str) -> None:
     value = FUNCTIONS[name](**arguments(FUNCTIONS[name]))
-    assert isinstance(value, float)
-    assert math.isfinite(value)
+    if name.rsplit("_", 1)[-1] == "ok":
+        assert value == "ok"
+    else:
+        assert isinstance(value, float)
+        assert math.isfinite(value)
 
 
 @pytest.mark.parametrize(("name", "parameter"), NUMBERS)

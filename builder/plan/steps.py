@@ -1,0 +1,50 @@
+"""Lists to tick and cards to hang up: what to do, step by step."""
+
+from builder.plan.canvas import Canvas
+from builder.plan.context import Context
+from builder.plan.results import show_in_reader_unit
+from builder.spec.records import Block, Choice, Quantity
+
+TEXT, DONE, DATE, INITIALS = range(4)
+VALUE, UNIT = 1, 2
+
+
+def lay_checklist(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out steps to tick: done, date, initials."""
+    heads = [(DONE, "col_done"), (DATE, "col_date"), (INITIALS, "col_initials")]
+    titles = [(TEXT, "head", context.pick(block.heading))]
+    canvas.put_head(titles + [(col, "head", context.word(key)) for col, key in heads])
+    for text in block.text:
+        words = context.pick(text)
+        canvas.put(TEXT, "wrapped", words)
+        canvas.put(DONE, "typed_word", None, typed=True)
+        canvas.put(DATE, "typed_date", None, typed=True)
+        canvas.put(INITIALS, "typed_word", None, typed=True)
+        canvas.fit_height({TEXT: words})
+        canvas.next_row()
+    canvas.next_row()
+
+
+def lay_card(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out numbered steps, each with this machine's own number where it has one."""
+    canvas.put_head([(TEXT, "head", context.pick(block.heading))])
+    for number, step in enumerate(block.steps, start=1):
+        words = f"{number}.  {context.pick(step.text)}"
+        canvas.put(TEXT, "step", words)
+        canvas.fit_height({TEXT: words})
+        if step.show:
+            lay_shown(canvas, context.spec.quantities[step.show], context)
+        canvas.next_row()
+    canvas.next_row()
+
+
+def lay_shown(canvas: Canvas, quantity: Quantity, context: Context) -> None:
+    """Put a quantity's number with its units beside a step."""
+    name = quantity.name
+    if isinstance(quantity, Choice):
+        place = f"MATCH({name},{name}_codes,0)"
+        canvas.put_formula(VALUE, "card_word", f'IFERROR(INDEX({name}_words,{place}),"")')
+        return
+    canvas.put_formula(VALUE, "card_number", name, digits=quantity.digits)
+    canvas.put(UNIT, "unit", context.symbol(quantity.unit))
+    show_in_reader_unit(canvas, quantity, context)

@@ -1,0 +1,130 @@
+"""Sheets: what stands on them is known, and everything has its one place."""
+
+from collections.abc import Iterator
+
+from builder.problems import Problem, suggest
+from builder.spec.records import (
+    Block,
+    Chart,
+    Check,
+    Choice,
+    Grid,
+    Input,
+    Quantity,
+    Result,
+    Sheet,
+    Spec,
+)
+from builder.spec.rules_texts import find_fault
+
+# The kinds of blocks, each with the quantities that its rows name; none where it has no rows.
+KINDS: dict[str, tuple[type[Quantity], ...]] = {
+    "identity": (),
+    "inputs": (Input, Choice),
+    "results": (Result,),
+    "answers": (Input, Choice, Result),
+    "checks": (Check,),
+    "master": (),
+    "grid": (Grid,),
+    "text": (),
+    "chart": (),
+    "table": (),
+    "sources": (),
+    "constants": (),
+    "limits": (),
+    "units": (),
+    "words": (),
+}
+# In which kind of block a quantity has its cell, exactly once in the workbook.
+HOMES = {Input: "inputs", Choice: "inputs", Result: "results", Check: "checks", Grid: "grid"}
+CHARTS = ("bars", "curve")
+Blocks = list[tuple[str, Block]]
+
+
+def check_sheets(spec: Spec) -> Iterator[Problem]:
+    """Judge every block, and look for quantities without a place; no sheets, no findings."""
+    orders: dict[int, Sheet] = {}
+    for sheet in spec.sheets:
+        twin = orders.setdefault(sheet.order, sheet)
+        if twin is not sheet:
+            text = f"order {sheet.order} belongs to sheet {twin.key} already."
+            yield find_fault(sheet, "order-twice", sheet.key, text, "Renumber.", "order")
+    blocks = list_blocks(spec)
+    for name, block in blocks:
+        yield from check_block(name, block, spec)
+    if spec.sheets:
+        yield from check_homes(blocks, spec)
+
+
+def list_blocks(spec: Spec) -> Blocks:
+    """Return all blocks, each with a name for findings."""
+    return [
+        (f"{sheet.key} block {number}", block)
+        for sheet in spec.sheets
+        for number, block in enumerate(sheet.blocks, start=1)
+    ]
+
+
+def check_block(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
+    """Judge the kind of a block and what it names."""
+    if block.kind not in KINDS:
+        text = f"kind {block.kind!r} is not one of {', '.join(KINDS)}.{suggest(block.kind, KINDS)}"
+        yield find_fault(block, "unknown-block", name, text, "Take a known kind.", "kind")
+        return
+    kinds = KINDS[block.kind]
+    for row in block.rows:
+        quantity = spec.quantities.get(row)
+        if not isinstance(quantity, kinds):
+            wanted = " or ".join(kind.__name__.lower() for kind in kinds) or "row"
+            found = type(quantity).__name__.lower() if quantity else "unknown"
+            near = "" if quantity else suggest(row, spec.quantities)
+            text = f"row {row!r} is {found}; a block of {block.kind} takes {wanted} only.{near}"
+            yield find_fault(block, "wrong-row", name, text, "Correct the row.", "rows")
+    if (block.kind == "table") != (block.table in spec.tables):
+        text = f"table {block.table!r} is not known.{suggest(block.table, spec.tables)}"
+        remedy = "Name a file of specs/tables, without .csv, in a block of kind table."
+        yield find_fault(block, "unknown-table", name, text, remedy, "table")
+    if (block.kind == "chart") != (block.chart is not None):
+        remedy = "A block of kind chart has a table [block.chart], and no other has."
+        yield find_fault(block, "wrong-chart", name, "chart and kind disagree.", remedy, "kind")
+    elif block.chart:
+        yield from check_chart(name, block, block.chart, spec)
+
+
+def check_chart(name: str, block: Block, chart: Chart, spec: Spec) -> Iterator[Problem]:
+    """Demand that a chart draws results from first to last, or columns of grids."""
+    wrong: list[tuple[str, str]] = []
+    if chart.type not in CHARTS:
+        wrong.append(("type", f"type {chart.type!r} is not one of {', '.join(CHARTS)}."))
+    for key, row in (("first", chart.first), ("last", chart.last)):
+        if (row or chart.type == "bars") and not isinstance(spec.quantities.get(row), Result):
+            wrong.append((key, f"{key} = {row!r} is no result.{suggest(row, spec.quantities)}"))
+    for series in chart.series:
+        grid = spec.quantities.get(series.grid)
+        columns = grid.columns if isinstance(grid, Grid) else []
+        wrong += [
+            ("series", f"{column!r} is no column of {series.grid!r}.{suggest(column, columns)}")
+            for column in (series.x, series.y)
+            if column not in columns
+        ]
+    for key, text in wrong:
+        yield find_fault(block, "wrong-chart", name, text, "Correct the chart.", "chart", key)
+
+
+def check_homes(blocks: Blocks, spec: Spec) -> Iterator[Problem]:
+    """Each quantity stands in exactly one block of its kind."""
+    for quantity in spec.quantities.values():
+        home = next((kind for cls, kind in HOMES.items() if isinstance(quantity, cls)), "")
+        if not home:
+            continue
+        places = [
+            f"{block.place.file}:{block.place.at('rows')}"
+            for _, block in blocks
+            for row in block.rows
+            if block.kind == home and row == quantity.name
+        ]
+        if len(places) != 1:
+            text = f"stands in {len(places)} blocks of {home}{': ' * bool(places)}"
+            text += f"{', '.join(places)}."
+            remedy = f"List it in exactly one block of kind {home}; answers may repeat it."
+            yield find_fault(quantity, "no-place", quantity.name, text, remedy)

@@ -1,0 +1,1 @@
+"""The commands as their users meet them."""

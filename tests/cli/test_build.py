@@ -1,0 +1,77 @@
+import pytest
+
+from builder.exchange.machine import Machine, Typed
+
+MACHINE = '[given]\nvessels_n = 1\nreader_units = "us"\n'
+
+
+def test_without_machine_file_the_demo_machine_goes_to_rinsebook_xlsx(tell, folder, stub):
+    assert tell("build") == (0, "rinsebook.xlsx\n", "")
+    assert (folder / "rinsebook.xlsx").read_bytes() == b"a workbook"
+    assert stub == [(Machine(), "en", "metric")]
+
+
+def test_machine_file_gives_the_name_and_its_reader_units(tell, folder, stub):
+    (folder / "sugar.house.toml").write_text(MACHINE)
+    assert tell("build", folder / "sugar.house.toml") == (0, "sugar.house.xlsx\n", "")
+    ((machine, _, units),) = stub
+    assert (machine.given["vessels_n"], units) == (Typed(1, "", "n"), "us")
+
+
+def test_options_reach_the_production(tell, folder, stub):
+    (folder / "m.toml").write_text(MACHINE)
+    options = ["--out", "b.XLSX", "--lang", "fr", "--units", "imperial"]
+    assert tell("build", "m.toml", *options) == (0, "b.XLSX\n", "")
+    assert stub[0][1:] == ("fr", "imperial")
+
+
+def test_existing_file_is_kept_and_force_overwrites_it(tell, folder, stub):
+    (folder / "rinsebook.xlsx").write_bytes(b"older")
+    code, out, err = tell("build")
+    assert (code, out, stub) == (4, "", [])
+    assert err.startswith("rinsebook.xlsx exists already.")
+    assert (folder / "rinsebook.xlsx").read_bytes() == b"older"
+    assert tell("build", "--force")[0] == 0
+    assert (folder / "rinsebook.xlsx").read_bytes() == b"a workbook"
+
+
+@pytest.mark.usefixtures("folder", "stub")
+def test_missing_folder_cannot_be_written(tell):
+    code, out, err = tell("build", "--out", "no/book.xlsx")
+    assert (code, out) == (4, "")
+    assert "no/book.xlsx cannot be written: No such file or directory." in err
+
+
+@pytest.mark.usefixtures("folder")
+def test_missing_machine_file_cannot_be_read(tell):
+    code, out, err = tell("build", "nowhere.toml")
+    assert (code, out) == (4, "")
+    assert err == "nowhere.toml does not exist. Give the path of a machine file.\n"
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        ["--out", "book.ods"],
+        ["--lang", "de"],
+        ["--units", "si"],
+        ["--colour"],
+        ["one.toml", "two.toml"],
+    ],
+)
+def test_wrong_use_ends_with_2_and_writes_nothing(tell, folder, stub, wrong):
+    code, out, err = tell("build", *wrong)
+    assert (code, out, stub, list(folder.iterdir())) == (2, "", [], [])
+    assert "Error: " in err
+
+
+def test_failing_production_leaves_no_file(tell, folder, monkeypatch):
+    def fail(*_):
+        raise RuntimeError("no engine\nfound")
+
+    monkeypatch.setattr("builder.cli.build_workbook", fail)
+    code, out, err = tell("build")
+    assert (code, out, list(folder.iterdir())) == (1, "", [])
+    assert err.startswith("This is a defect of the program: RuntimeError(")
+    assert err.count("\n") == 1
+    assert "--debug shows more" in err

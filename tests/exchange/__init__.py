@@ -1,0 +1,1 @@
+"""Machine files, examples, results and written files."""

@@ -1,0 +1,127 @@
+import pytest
+
+from builder.exchange.given import suggest_unit
+from builder.exchange.machine import Machine, Typed, canonical, read_machine
+from builder.problems import UserError
+from builder.spec.records import Choice, Input
+
+
+def read(tmp_path, text, spec):
+    path = tmp_path / "machine.toml"
+    path.write_text(text, encoding="utf-8")
+    return read_machine(path, spec)
+
+
+def test_empty_file_is_the_demo_machine(tmp_path, spec):
+    assert read(tmp_path, "", spec) == Machine()
+
+
+def test_texts_are_kept_with_accents_and_no_break_spaces(tmp_path, spec):
+    text = 'title = " Évaporateur\u00a0no 2 "\nproducer = "A"\nsite = ""\n'
+    machine = read(tmp_path, text, spec)
+    assert (machine.title, machine.producer, machine.site) == ("Évaporateur\u00a0no 2", "A", "")
+
+
+def test_title_may_have_120_characters(tmp_path, spec):
+    assert len(read(tmp_path, f'title = "{"x" * 120}"', spec).title) == 120
+
+
+def test_byte_order_mark_is_no_mistake(tmp_path, spec):
+    assert read(tmp_path, "\ufeff[given]\nvessels_n = 1\n", spec).given["vessels_n"].number == 1
+
+
+def test_text_keeps_the_typed_unit_and_number_is_canonical(tmp_path, spec):
+    machine = read(tmp_path, '[given]\nvessel_bore_mm = "8.1 in"\npumps_L = 3\n', spec)
+    assert machine.given == {"vessel_bore_mm": Typed(8.1, "", "in"), "pumps_L": Typed(3, "", "L")}
+
+
+def test_choice_keeps_its_code(tmp_path, spec):
+    machine = read(tmp_path, '[given]\nrinse_rule = "elements"\n', spec)
+    assert machine.given == {"rinse_rule": Typed(None, "elements", "")}
+    assert canonical(machine, spec) == {"rinse_rule": "elements"}
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "expected"),
+    [
+        ("vessel_bore_mm", "8 in", 203.2),  # 1 in = 25.4 mm exactly
+        ("recipe_water_L", "13 gal_us", 49.210353192),  # 231 cubic inches
+        ("recipe_water_L", "10 gal_imp", 45.4609),
+        ("recipe_cleaner_kg", "2.5 lb", 1.133980925),
+        ("recipe_cleaner_kg", "40 oz", 1.133980925),
+        ("element_area_m2", "400 ft2", 37.161216),
+        ("wash_temp_degC", "104 degF", 40),
+        ("wash_temp_degC", "50 degF", 10),
+        ("rated_flow_Lph", "600 gal_us/h", 2271.2470704),
+        ("rinse_flow_Lpmin", "3 m3/h", 50),
+        ("feed_spacer_porosity_frac", "88 pct", 0.88),
+        ("first_rinse_hours_h", "90 min", 1.5),
+        ("pipe_1_length_m", "10 ft", 3.048),
+        ("vessel_bore_mm", "+2.06e2\u00a0 mm", 206),
+    ],
+)
+def test_units_lead_to_the_exact_canonical_value(tmp_path, spec, name, text, expected):
+    machine = read(tmp_path, f'[given]\n{name} = "{text}"\n', spec)
+    assert canonical(machine, spec)[name] == pytest.approx(expected, rel=1e-14)
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "limit"),
+    [
+        ("wash_temp_degC", "140 degF", 60),
+        ("permeate_carrier_porosity_frac", "95 pct", 0.95),
+        ("rinse_flow_Lpmin", "120 m3/h", 2000),
+        ("cleaner_pack_kg", "50000 mg", 0.05),
+    ],
+)
+def test_rounding_of_a_conversion_carries_no_value_over_its_limit(
+    tmp_path, spec, name, text, limit
+):
+    machine = read(tmp_path, f'[given]\n{name} = "{text}"\n', spec)
+    assert canonical(machine, spec)[name] == limit
+
+
+def test_both_limits_of_every_input_are_accepted(tmp_path, spec):
+    inputs = [q for q in spec.quantities.values() if isinstance(q, Input)]
+    for limit in ("min", "max"):
+        given = {q.name: getattr(q.limits, limit) for q in inputs}
+        text = "[given]\n" + "".join(f"{name} = {number}\n" for name, number in given.items())
+        assert canonical(read(tmp_path, text, spec), spec) == given
+
+
+def test_every_option_of_every_choice_is_accepted(tmp_path, spec):
+    for choice in (q for q in spec.quantities.values() if isinstance(q, Choice)):
+        for code in choice.options:
+            machine = read(tmp_path, f'[given]\n{choice.name} = "{code}"\n', spec)
+            assert machine.given[choice.name].code == code
+
+
+def test_whole_number_may_be_written_with_a_point(tmp_path, spec):
+    assert read(tmp_path, "[given]\nvessels_n = 2.0\n", spec).given["vessels_n"].number == 2
+
+
+@pytest.mark.parametrize("word", ["gal", "gallon"])
+def test_a_bare_gallon_is_never_guessed(spec, word):
+    recipe = spec.quantities["recipe_water_L"]
+    told = suggest_unit(word, recipe, spec)
+    assert told == " It may be gal_us or gal_imp."
+
+
+@pytest.mark.parametrize(
+    ("word", "unit"), [("US gal", "gal_us"), ("gal imp.", "gal_imp"), ("litre", ""), ("l", "L")]
+)
+def test_symbols_lead_to_the_unit_key(spec, word, unit):
+    told = suggest_unit(word, spec.quantities["recipe_water_L"], spec)
+    assert told == (f" Did you mean {unit}?" if unit else "")
+
+
+def test_folder_and_missing_file_cannot_be_read(tmp_path, spec):
+    with pytest.raises(UserError, match="is no file") as folder:
+        read_machine(tmp_path, spec)
+    with pytest.raises(UserError, match=r"no\.toml does not exist") as missing:
+        read_machine(tmp_path / "no.toml", spec)
+    assert (folder.value.exit_code, missing.value.exit_code) == (4, 4)
+
+
+def test_demo_machine_gives_nothing(spec):
+    assert canonical(Machine(), spec) == {}

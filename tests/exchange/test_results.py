@@ -1,0 +1,54 @@
+from builder.exchange.machine import Machine, Typed
+from builder.exchange.results import list_results, work_out, write_table
+from builder.spec.records import Choice, Input, Result
+
+
+def test_demo_machine_notes_every_input_with_value_and_unit(spec):
+    notes = work_out(Machine(), spec).notes
+    inputs = [n for n, q in spec.quantities.items() if isinstance(q, Input | Choice)]
+    assert [note.split()[0] for note in notes[: len(inputs)]] == inputs
+    assert "vessel_bore_mm keeps the specs' value, 206 mm." in notes
+    assert "vessels_n keeps the specs' value, 2." in notes
+    assert "rinse_rule keeps the specs' value, larger." in notes
+    assert "end_pH is not given." in notes
+
+
+def test_given_input_needs_no_note(spec):
+    machine = Machine(given={"vessels_n": Typed(1, "", "n")})
+    assert not [note for note in work_out(machine, spec).notes if note.startswith("vessels_n ")]
+
+
+def test_blank_result_names_the_missing_input_behind_it(spec):
+    notes = work_out(Machine(), spec).notes
+    assert "topup_cleaner_kg is blank: end_pH is not given." in notes
+
+
+def test_blank_result_repeats_why_its_reference_refuses(spec):
+    zero = {f"cleaner_{part}_pct" for part in ("naoh", "carbonate", "silicate", "edta")}
+    machine = Machine(given={name: Typed(0, "", "pct") for name in zero})
+    notes = work_out(machine, spec).notes
+    (told,) = [note for note in notes if note.startswith("wash_start_pH is blank")]
+    assert "alkali_eqpL = 0" in told
+
+
+def test_every_blank_result_has_a_reason(spec):
+    calculation = work_out(Machine(), spec)
+    blank = {name for name, value in list_results(calculation, spec).items() if value is None}
+    told = {note.split()[0]: note for note in calculation.notes if " is blank: " in note}
+    assert told.keys() == blank
+    assert all(len(note.partition(": ")[2]) > 0 for note in told.values())
+
+
+def test_results_are_the_results_of_the_specs(spec):
+    names = [name for name, q in spec.quantities.items() if isinstance(q, Result)]
+    assert list(list_results(work_out(Machine(), spec), spec)) == names
+
+
+def test_table_shows_rounded_value_unit_verdict_and_a_dash_for_blank(spec):
+    lines = {
+        line.split()[0]: line.split()
+        for line in write_table(work_out(Machine(), spec), spec).splitlines()
+    }
+    assert lines["vessels_water_L"][1:3] == ["78.66", "L"]
+    assert lines["annulus_ok"][1] == "ok"
+    assert lines["topup_cleaner_kg"][1:3] == ["-", "kg"]
