@@ -62,12 +62,8 @@ class Explanation:
 
 def explain(name: str, machine: Machine, spec: Spec) -> Explanation:
     """Return the explanation of a quantity for one machine; raise UserError if it is unknown."""
-    quantity = spec.quantities.get(name)
-    if quantity is None:
-        near = suggest(name, spec.quantities) or " Names stand in the specs and in the workbook."
-        raise UserError(f"no quantity is called {name!r}.{near}", EXIT_USAGE)
+    quantity = find_quantity(name, spec)
     values = calculate(spec, canonical(machine, spec))
-    formula = getattr(quantity, "formula", "")
     reference = getattr(quantity, "reference", "")
     return Explanation(
         name=name,
@@ -77,7 +73,7 @@ def explain(name: str, machine: Machine, spec: Spec) -> Explanation:
         unit=quantity.unit,
         place=f"{quantity.place.file}:{quantity.place.line}",
         value=values.get(name),
-        formula=formula,
+        formula=getattr(quantity, "formula", ""),
         close=quantity.close if isinstance(quantity, Check) else "",
         level=quantity.level if isinstance(quantity, Check) else "",
         numbers=fill_formula(quantity, values),
@@ -89,6 +85,14 @@ def explain(name: str, machine: Machine, spec: Spec) -> Explanation:
         reference=f"builder.reference.{reference}" if reference else "",
         summary=summarise(reference),
     )
+
+
+def find_quantity(name: str, spec: Spec) -> Quantity:
+    """Return the quantity of a name; raise UserError with the nearest name."""
+    if name not in spec.quantities:
+        near = suggest(name, spec.quantities) or " Names stand in the specs and in the workbook."
+        raise UserError(f"no quantity is called {name!r}.{near}", EXIT_USAGE)
+    return spec.quantities[name]
 
 
 def fill_formula(quantity: Quantity, values: dict[str, Value]) -> str:

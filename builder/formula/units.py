@@ -7,6 +7,7 @@ formula forgot. Nothing is ever executed: the tree of the formula is walked.
 import re
 from collections.abc import Callable, Iterable
 from enum import Enum
+from functools import cache
 from math import isclose
 from typing import Any
 
@@ -55,15 +56,22 @@ class UnitError(ValueError):
     """Says which units do not go together."""
 
 
+@cache
+def make_registry() -> Any:
+    """Return the library's units and ours; built once, since that takes longer than a check."""
+    registry = pint.UnitRegistry()
+    for definition in DEFINITIONS:
+        registry.define(definition)
+    return registry
+
+
 class UnitAlgebra:
     """Computes with units of measure alone."""
 
     def __init__(self, units: dict[str, Unit]) -> None:
-        """Build the registry of units once; each check makes its own."""
+        """Take the units of the specs."""
         self.units = units
-        self.registry: Any = pint.UnitRegistry()
-        for definition in DEFINITIONS:
-            self.registry.define(definition)
+        self.registry = make_registry()
         self.plain = self.registry.Quantity(1.0)
 
     def measure(self, key: str) -> Measure:

@@ -127,7 +127,9 @@ def fault(name: str, place: Place, keys: tuple[str, ...], spot: str, why: str) -
     """Return the finding about one spot."""
     where = ".".join((*keys, "fr"))
     line = place.at(*keys, "fr")
-    return Problem(place.file, line, "french", name, f"{where}: {spot!r}: {why}.", REMEDY)
+    return Problem(
+        place.file, line, "french", name, f"{where}: {spot!r}: {why.rstrip('.')}.", REMEDY
+    )
 
 
 def list_texts(spec: Spec) -> Iterator[tuple[str, Place, tuple[str, ...], Text]]:

@@ -82,7 +82,9 @@ class Loader:
         name = f"specs/{path.relative_to(self.folder).as_posix()}"
         if not path.is_file():
             remedy = "Put the file back; units, sources and words are always needed."
-            self.problems.append(Problem(name, 1, "no-file", path.name, "is missing.", remedy))
+            self.problems.append(
+                Problem(name, 1, "no-file", path.name, "the file is missing.", remedy)
+            )
             return
         tables, positions, found = parse_toml(path, name)
         self.problems += found
@@ -150,7 +152,8 @@ class Loader:
             reader = Reader(name, positions, self.problems, ("sheet",))
             table = tables.pop("sheet", {})
             for key in tables:
-                reader.report("unknown-key", key, "only [sheet] and [[block]] belong here.")
+                outside = Reader(name, positions, self.problems, ())
+                outside.report("unknown-key", key, "only [sheet] and [[block]] belong here.", key)
             if sheet := reader.build(Sheet, path.stem, table, key=path.stem):
                 yield replace(sheet, blocks=blocks)
 

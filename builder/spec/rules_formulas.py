@@ -31,7 +31,7 @@ FUNCTION_LINES = (
 )
 FUNCTIONS = frozenset(name for line in FUNCTION_LINES for name in line.split())
 NUMBERS = ("0", "1", "2", "4")
-ROW_NUMBERS = (*NUMBERS, "3", "6", "7", "10", "12")
+ROW_NUMBERS = ("0", "1", "2", "3", "4", "6", "7", "10", "12")
 LENGTH_MAX = 140
 ADDRESS = re.compile(r"\$?[A-Za-z]{1,3}\$?[0-9]+")
 FOREIGN = (("[", "a table"), ("!", "a sheet"), (":", "a range"))
@@ -81,7 +81,7 @@ def check_function(formula: Formula, function: str) -> Iterator[Problem]:
             yield formula.fault("wrong-prior", text, "Use PRIOR in the columns of grids only.")
     elif function not in FUNCTIONS:
         text = f"function {function} is not allowed.{suggest(function.upper(), FUNCTIONS)}"
-        remedy = "Use a function that every spreadsheet program has: DEVELOPERS.md lists them."
+        remedy = "Use one that every spreadsheet program has, such as MAX, SUMSQ, IF or ROUNDUP."
         yield formula.fault("unknown-function", text, remedy)
 
 

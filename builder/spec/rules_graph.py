@@ -10,6 +10,7 @@ from builder.formula.syntax import Node, Number, Operand, Pair, Sign, walk
 from builder.formula.tokens import Name, find_names
 from builder.problems import Problem, suggest
 from builder.spec.records import Choice, Constant, Grid, Input, Quantity, Record, Result, Spec
+from builder.spec.rules_names import list_exports
 from builder.spec.rules_texts import Formula, find_fault, list_bound, list_rows
 
 Interval = tuple[float, float]
@@ -30,7 +31,7 @@ def judge_name(formula: Formula, name: Name, spec: Spec) -> Problem | None:
     """Return what is wrong with one name of a formula."""
     columns = formula.grid.columns if formula.grid else []
     if name.prior:
-        return judge_prior(formula, name.text, columns)
+        return judge_prior(formula, formula.grid, name.text) if formula.grid else None
     if name.text in columns or is_usable(name.text, spec.quantities):
         return None
     found = spec.quantities.get(name.text)
@@ -40,19 +41,20 @@ def judge_name(formula: Formula, name: Name, spec: Spec) -> Problem | None:
         remedy = "Name the last row of a grid as GRID_COLUMN, or a quantity with a value."
         return formula.fault("unusable-name", text, remedy)
     where = f", in grid {formula.grid.name}" if formula.grid else ""
-    near = suggest(name.text, [*columns, *spec.quantities])
+    grids = [grid for grid in spec.quantities.values() if isinstance(grid, Grid)]
+    cells = [cell for grid in grids for cell in list_exports(grid)]
+    near = suggest(name.text, [*columns, *spec.quantities, *cells])
     text = f"{name.text} is not known{where}.{near}"
     return formula.fault("unknown-name", text, "Correct the name, or declare the quantity.")
 
 
-def judge_prior(formula: Formula, name: str, columns: list[str]) -> Problem | None:
+def judge_prior(formula: Formula, grid: Grid, name: str) -> Problem | None:
     """Return what is wrong with asking for the row above."""
-    where = f"grid {formula.grid.name}" if formula.grid else "no grid"
-    if name not in columns:
-        text = f"PRIOR({name}) is no column of {where}.{suggest(name, columns)}"
+    if name not in grid.columns:
+        text = f"PRIOR({name}) is no column of grid {grid.name}.{suggest(name, grid.columns)}"
         return formula.fault("wrong-prior", text, "Name a column of the same grid.")
     if formula.first:
-        text = f"PRIOR({name}) has no row above in the first row of {where}."
+        text = f"PRIOR({name}) has no row above in the first row of grid {grid.name}."
         return formula.fault("wrong-prior", text, "Give the grid a formula under first.")
     return None
 

@@ -35,7 +35,7 @@ def judge_shape(quantity: Quantity) -> tuple[str, str] | None:
         case _:
             fine, remedy = NAME, "Write small words joined by _, the unit last: pipe_1_length_m."
     if not fine.fullmatch(name):
-        return f"{name!r} is not the name of a {type(quantity).__name__.lower()}.", remedy
+        return f"no {type(quantity).__name__.lower()} may have the name {name!r}.", remedy
     if CELL.fullmatch(name):
         return f"{name!r} is the address of a cell.", "Put more than three letters first."
     return None
@@ -45,12 +45,14 @@ def check_suffixes(spec: Spec) -> Iterator[Problem]:
     """Demand that a name ends in the suffix of its unit, the longest one that fits."""
     for quantity in spec.quantities.values():
         unit = spec.units.get(quantity.unit)
-        if unit is None or not NAME.fullmatch(quantity.name):
+        if unit is None or isinstance(quantity, Choice | Check | Grid):
+            continue
+        if not NAME.fullmatch(quantity.name):
             continue
         whole = f"_{quantity.name}"
         fits = [u.suffix for u in spec.units.values() if whole.endswith(f"_{u.suffix}")]
         if max(fits, key=len, default="") != unit.suffix:
-            text = f"the unit is {unit.key}, but the name does not end in _{unit.suffix}."
+            text = f"the unit is {unit.key}, whose suffix _{unit.suffix} is not that of the name."
             remedy = "Rename the quantity, or correct its unit."
             yield find_fault(quantity, "bad-suffix", quantity.name, text, remedy, "unit")
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.calculation import Function, find_arguments, find_reference
 from builder.formula.graph import find_cut
 from builder.problems import Problem, suggest
-from builder.spec.records import Check, Constant, Quantity, Record, Result, Spec
+from builder.spec.records import Check, Choice, Constant, Input, Quantity, Record, Result, Spec
 from builder.spec.rules_texts import find_fault
 
 
@@ -57,7 +57,8 @@ def suggest_path(quantity: Result | Check | Constant | Record) -> str:
 def compare_constant(constant: Constant, found: Function | float) -> Iterator[Problem]:
     """Demand that the figure is the same in both places."""
     if callable(found) or found != constant.value:
-        text = f"value {constant.value!r} differs from {constant.reference} = {found!r}."
+        twin = "a function" if callable(found) else repr(found)
+        text = f"value {constant.value!r} differs from {constant.reference} = {twin}."
         remedy = "Look the figure up in its source and correct the wrong one."
         yield fault(constant, "reference-differs", text, remedy)
 
@@ -86,7 +87,8 @@ def compare_parameters(
     if idle := known - met - optional:
         text = f"{quantity.reference} takes {join(idle)}, on which the formula does not depend."
         yield fault(quantity, "parameters-differ", text, remedy)
-    if lacking := missed & spec.quantities.keys():
+    typed = {name for name, q in spec.quantities.items() if isinstance(q, Input | Choice)}
+    if lacking := missed & typed:
         text = f"the formula depends on {join(lacking)}, which {quantity.reference} does not take."
         yield fault(quantity, "parameters-differ", text, remedy)
 

@@ -75,13 +75,14 @@ def check_block(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
     for row in block.rows:
         quantity = spec.quantities.get(row)
         if not isinstance(quantity, kinds):
-            wanted = " or ".join(kind.__name__.lower() for kind in kinds) or "row"
-            found = type(quantity).__name__.lower() if quantity else "unknown"
+            wanted = " or ".join(kind.__name__.lower() for kind in kinds) or "nothing"
+            found = type(quantity).__name__.lower() if quantity else "not known"
             near = "" if quantity else suggest(row, spec.quantities)
-            text = f"row {row!r} is {found}; a block of {block.kind} takes {wanted} only.{near}"
+            text = f"row {row!r} is {found}; a block of {block.kind} lists {wanted}.{near}"
             yield find_fault(block, "wrong-row", name, text, "Correct the row.", "rows")
-    if (block.kind == "table") != (block.table in spec.tables):
-        text = f"table {block.table!r} is not known.{suggest(block.table, spec.tables)}"
+    if block.table not in spec.tables if block.kind == "table" else block.table:
+        known = [] if block.table in spec.tables else spec.tables
+        text = f"table {block.table!r} does not belong there.{suggest(block.table, known)}"
         remedy = "Name a file of specs/tables, without .csv, in a block of kind table."
         yield find_fault(block, "unknown-table", name, text, remedy, "table")
     if (block.kind == "chart") != (block.chart is not None):
@@ -96,9 +97,10 @@ def check_chart(name: str, block: Block, chart: Chart, spec: Spec) -> Iterator[P
     wrong: list[tuple[str, str]] = []
     if chart.type not in CHARTS:
         wrong.append(("type", f"type {chart.type!r} is not one of {', '.join(CHARTS)}."))
+    results = [name for name, q in spec.quantities.items() if isinstance(q, Result)]
     for key, row in (("first", chart.first), ("last", chart.last)):
-        if (row or chart.type == "bars") and not isinstance(spec.quantities.get(row), Result):
-            wrong.append((key, f"{key} = {row!r} is no result.{suggest(row, spec.quantities)}"))
+        if (row or chart.type == "bars") and row not in results:
+            wrong.append((key, f"{key} = {row!r} is no result.{suggest(row, results)}"))
     for series in chart.series:
         grid = spec.quantities.get(series.grid)
         columns = grid.columns if isinstance(grid, Grid) else []

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from math import isclose
 
 from builder.formula.grids import split_grid_name
+from builder.formula.tokens import find_functions
 from builder.formula.units import Kind, Lookup, UnitAlgebra, UnitError
 from builder.problems import Problem, suggest
 from builder.spec.records import Check, Choice, Constant, Record, Result, Spec, Unit
+from builder.spec.rules_formulas import FUNCTIONS
 from builder.spec.rules_texts import Formula, find_fault, list_bound
 
 READERS = ("metric", "us", "imperial")
@@ -50,7 +52,7 @@ def check_factors(spec: Spec) -> Iterator[Problem]:
     """Compare the factors with the library of units, within each dimension."""
     algebra = UnitAlgebra(spec.units)
     firsts: dict[str, Unit] = {}
-    for unit in spec.units.values():
+    for unit in (unit for unit in spec.units.values() if unit.factor > 0):
         try:
             measure = algebra.measure(unit.key)
             first = firsts.setdefault(unit.dimension, unit)
@@ -89,7 +91,7 @@ def check_formula_units(spec: Spec) -> Iterator[Problem]:
         except UnknownUnitError:
             continue
         if wrong:
-            where = f" in grid {formula.grid.name}" if formula.grid else ""
+            where = f", in grid {formula.grid.name}" if formula.grid else ""
             remedy = "Correct the formula; only an empirical fit says unit_check = why not."
             yield formula.fault("wrong-unit", f"{wrong}{where}.", remedy)
     for quantity in spec.quantities.values():
@@ -114,7 +116,8 @@ def judge(formula: Formula, algebra: UnitAlgebra, lookup: Lookup, sound: set[str
     """Return what is wrong with the units of one formula, or nothing."""
     quantity = formula.column or formula.owner
     tree = formula.read()
-    if tree is None:
+    functions = {*find_functions(formula.text)} - {"PRIOR"}
+    if tree is None or not functions <= FUNCTIONS:
         return ""
     if isinstance(quantity, Check):
         return algebra.check_truth(tree, lookup)

@@ -68,12 +68,11 @@ def test_every_kind_is_explained(tell, name, kind):
     assert (code, err, json.loads(out)["kind"]) == (0, "", kind)
 
 
-def test_every_quantity_is_explained_in_text_and_json(spec):
-    from builder.exchange.machine import Machine
-    from builder.explanation import explain, write_explanation
-
-    told = {name: explain(name, Machine(), spec) for name in ["start25", "k1_a_n", "pipe_8_L"]}
-    assert all(write_explanation(about).startswith(f"{name}: ") for name, about in told.items())
+def test_text_leaves_out_what_a_kind_does_not_have(tell):
+    constant = tell("explain", "mm3_per_L")[1]
+    assert "formula" not in constant
+    assert "limits" not in constant
+    assert "value        1000000 mm3/L" in constant
 
 
 def test_unknown_name_is_wrong_use_with_the_nearest_name(tell):

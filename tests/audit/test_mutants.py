@@ -1,0 +1,243 @@
+"""The real workbook: sound as built, and every kind of single change is caught and placed."""
+
+import io
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from audit.small import edit_cell, edit_part, swap_in_cell
+from builder.audit.book import Book, read_book
+from builder.audit.findings import Report
+from builder.audit.report import audit_file
+from builder.exchange.machine import Machine
+from builder.production import build_workbook
+from builder.spec.load import find_specs, load_spec
+from builder.spec.records import Check, Constant, Result, Spec
+
+Audit = Callable[[bytes], Report]
+BOOK = "xl/workbook.xml"
+
+
+@pytest.fixture(scope="session")
+def spec() -> Spec:
+    return load_spec(find_specs())
+
+
+@pytest.fixture(scope="session")
+def built(spec: Spec) -> dict[tuple[str, str], bytes]:
+    pairs = (("en", "metric"), ("fr", "us"))
+    return {pair: build_workbook(spec, Machine(), *pair) for pair in pairs}
+
+
+@pytest.fixture(scope="session")
+def english(built) -> bytes:
+    return built["en", "metric"]
+
+
+@pytest.fixture(scope="session")
+def book(english: bytes) -> Book:
+    return read_book(Path("fresh.xlsx"), english)
+
+
+@pytest.fixture
+def audit(spec: Spec, built, tmp_path: Path) -> Audit:
+    def run(data: bytes) -> Report:
+        path = tmp_path / "back.xlsx"
+        path.write_bytes(data)
+        return audit_file(path, spec, lambda lang, units: built[lang, units], deep=False)
+
+    return run
+
+
+def places(report: Report) -> set[str]:
+    return {fault.cell for fault in report.faults}
+
+
+def texts(report: Report, place: str) -> list[str]:
+    return [fault.text for fault in report.faults if fault.cell == place]
+
+
+def operators(formula: str) -> Iterator[tuple[str, str]]:
+    """Yield what stands in the XML of a formula and what another author might have written."""
+    pairs = [("&lt;", "&gt;"), ("+", "-"), ("*", "/"), ("&gt;", "&lt;"), ("MAX(", "MIN(")]
+    written = formula.replace("<", "&lt;").replace(">", "&gt;")
+    yield from (pair for pair in pairs if pair[0] in written)
+
+
+@pytest.mark.parametrize("pair", [("en", "metric"), ("fr", "us")])
+def test_fresh_book_has_no_finding_and_every_formula_agrees(built, audit: Audit, pair) -> None:
+    report = audit(built[pair])
+    assert [str(finding) for finding in [*report.faults, *report.warnings]] == []
+    assert report.agree == report.formulas > 1000
+
+
+def test_every_result_and_verdict_is_compared_with_its_reference(spec: Spec, book: Book) -> None:
+    named = [name for name, q in spec.quantities.items() if isinstance(q, Result | Check)]
+    assert [name for name in named if book.names.get(name, "") not in book.cells] == []
+
+
+def test_changed_operator_in_each_result_and_verdict_is_caught(
+    spec: Spec, english: bytes, book: Book, audit: Audit
+) -> None:
+    data, expected = english, set()
+    for name, quantity in spec.quantities.items():
+        if isinstance(quantity, Result | Check):
+            place = book.names[name]
+            for pair in list(operators(book.cells[place].formula))[:1]:
+                data = swap_in_cell(data, place, *pair)
+                expected.add(place)
+    report = audit(data)
+    caught = {fault.cell for fault in report.faults if fault.text.startswith("formula, found")}
+    assert len(expected) > 50
+    assert caught == expected
+
+
+@pytest.mark.parametrize("name", ["holdup_adopted_L", "wash_solution_L", "rinse_owed_L"])
+def test_one_changed_formula_is_shown_beside_the_right_one(
+    english: bytes, book: Book, audit: Audit, name: str
+) -> None:
+    place = book.names[name]
+    right = book.cells[place].formula
+    report = audit(swap_in_cell(english, place, "</f>", "+0</f>"))
+    assert f"formula, found {right}+0, expected {right}" in texts(report, place)
+
+
+def test_changed_constant_is_caught(spec: Spec, english: bytes, book: Book, audit: Audit) -> None:
+    names = [name for name, q in spec.quantities.items() if isinstance(q, Constant)]
+    number = {name: book.cells[book.names[name]] for name in names if name in book.names}
+    changed = [name for name, cell in number.items() if not cell.formula]
+    data = english
+    for name in changed:
+        data = swap_in_cell(data, book.names[name], "<v>", "<v>1")
+    report = audit(data)
+    caught = {fault.cell for fault in report.faults if fault.text.startswith("constant, found")}
+    assert len(changed) > 20
+    assert caught >= {book.names[name] for name in changed if number[name].constant}
+
+
+def test_each_wrong_stored_number_of_a_result_is_caught(
+    spec: Spec, english: bytes, book: Book, audit: Audit
+) -> None:
+    data, expected = english, set()
+    for name, quantity in spec.quantities.items():
+        place = book.names.get(name, "")
+        if isinstance(quantity, Result) and isinstance(book.cells[place].stored, float):
+            data = swap_in_cell(data, place, "</f><v>", "</f><v>7")
+            expected.add(place)
+    report = audit(data)
+    assert len(expected) > 50
+    assert places(report) == expected
+    assert report.agree == report.formulas - len(expected)
+
+
+def test_stored_verdict_turned_to_ok_is_caught(english: bytes, book: Book, audit: Audit) -> None:
+    place = book.names["ceiling_ok"]
+    change = edit_cell(english, place, lambda cell: cell.replace("<v>", "<v>not "))
+    assert places(audit(change)) == {place}
+
+
+def test_name_that_points_elsewhere_is_caught(english: bytes, book: Book, audit: Audit) -> None:
+    place = book.names["holdup_geometry_L"]
+    pointer = re.compile(r'(name="holdup_geometry_L">[^<]*\$)\d+<')
+    data = edit_part(english, BOOK, lambda words: pointer.sub(r"\g<1>999<", words))
+    moved = re.sub(r"\d+$", "999", place)
+    assert f"defined name, found {moved}, expected {place}" in texts(audit(data), place)
+
+
+def test_lost_name_is_caught(english: bytes, book: Book, audit: Audit) -> None:
+    data = edit_part(
+        english, BOOK, lambda words: words.replace('"rinse_fills_n"', '"rinse_fill_n"')
+    )
+    place = book.names["rinse_fills_n"]
+    assert f"defined name, found none, expected {place}" in texts(audit(data), place)
+
+
+def find_style(data: bytes, place: str) -> str:
+    title, _, cell = place.rpartition("!")
+    sheet = openpyxl.load_workbook(io.BytesIO(data))[title]
+    return str(sheet[cell].style_id)
+
+
+def test_unlocked_result_is_caught(english: bytes, book: Book, audit: Audit) -> None:
+    place = book.names["cleaner_dose_kg"]
+    own = find_style(english, place)
+    typed = find_style(english, book.names["vessels_n_typed"])
+    data = swap_in_cell(english, place, f's="{own}"', f's="{typed}"')
+    assert texts(audit(data), place) == ["lock, found unlocked, expected locked"]
+
+
+def test_changed_word_of_a_unit_list_is_caught(english: bytes, book: Book, audit: Audit) -> None:
+    shared = "xl/sharedStrings.xml"
+    data = edit_part(english, shared, lambda words: words.replace(">US gal<", ">gallon<"))
+    report = audit(data)
+    changed = [place for place, cell in book.cells.items() if cell.constant == "US gal"]
+    assert changed
+    assert {place for place in changed if book.cells[place].locked} <= places(report)
+
+
+def test_changed_unit_beside_a_typed_number_shows_in_what_follows(
+    english: bytes, book: Book, audit: Audit
+) -> None:
+    unit = book.names["vessel_bore_mm_typed_unit"]
+    assert book.cells[unit].constant == "mm"
+    data = edit_cell(
+        english,
+        unit,
+        lambda cell: (
+            cell.split("<v>")[0].replace('t="s"', 't="inlineStr"') + "<is><t>in</t></is></c>"
+        ),
+    )
+    report = audit(data)
+    assert book.names["vessel_bore_mm"] in places(report)
+    text = "typed value, found 206 in = 5232.4 mm, expected 40 to 500 mm"
+    assert text in [warning.text for warning in report.warnings]
+
+
+def test_formula_in_a_typed_cell_is_caught(english: bytes, book: Book, audit: Audit) -> None:
+    place = book.names["vessels_n_typed"]
+    report = audit(swap_in_cell(english, place, "<v>", "<f>1+1</f><v>"))
+    expected = "typed cell, found =1+1, expected a value, not a formula"
+    assert texts(report, place) == [expected]
+
+
+def type_values(data: bytes, book: Book, values: dict[str, object]) -> bytes:
+    """Return the file as a library saves it: typed cells changed, nothing stored."""
+    changed = openpyxl.load_workbook(io.BytesIO(data))
+    for name, value in values.items():
+        sheet, _, cell = book.names[name].rpartition("!")
+        changed[sheet][cell].value = value
+    target = io.BytesIO()
+    changed.save(target)
+    return target.getvalue()
+
+
+@pytest.mark.parametrize(
+    "values",
+    [
+        {"vessels_n_typed": 3, "end_pH_typed": 11.3, "end_temp_degC_typed": 20},
+        {
+            "vessel_bore_mm_typed": 8,
+            "vessel_bore_mm_typed_unit": "in",
+            "rinse_flow_Lpmin_typed": 30,
+        },
+        {"wash_temp_degC_typed": 140, "wash_temp_degC_typed_unit": "°F"},
+    ],
+)
+def test_formulas_follow_the_reference_for_other_machines(
+    english: bytes, book: Book, audit: Audit, values: dict[str, object]
+) -> None:
+    report = audit(type_values(english, book, values))
+    assert [str(fault) for fault in report.faults] == []
+    assert ["no stored values" in str(warning) for warning in report.warnings] == [True]
+
+
+@pytest.mark.parametrize("typed", [None, "eight", -1, 1e9, 2.5])
+def test_unusable_input_blanks_results_on_both_sides(
+    english: bytes, book: Book, audit: Audit, typed: object
+) -> None:
+    report = audit(type_values(english, book, {"vessels_n_typed": typed}))
+    assert [str(fault) for fault in report.faults] == []
+    assert [warning.name for warning in report.warnings] == ["", "vessels_n"]
