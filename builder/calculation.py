@@ -4,14 +4,27 @@ import importlib
 import inspect
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import cast
 
 from builder.formula.graph import sort_quantities
-from builder.spec.records import Check, Choice, Constant, Input, Result, Spec
+from builder.formula.grids import ROW_NUMBER, grid_columns
+from builder.spec.records import Check, Choice, Constant, Grid, Input, Record, Result, Spec
 
 Value = float | str | None
+Known = dict[str, Value | list[Value]]
+Entries = dict[str, list[dict[str, Value]]]
+Judged = Result | Check | Record
 Function = Callable[..., float | str | bool]
 PATH = re.compile(r"([a-z_]+)\.(\w+?)(?:\[(\d+)\])?")
+
+
+@dataclass(frozen=True, slots=True)
+class Calculation:
+    """All quantities by name, and the columns of grids by names such as `log_sap_L_list`."""
+
+    values: dict[str, Value]
+    columns: dict[str, list[Value]]
 
 
 def find_reference(path: str) -> Function | float:
@@ -26,9 +39,9 @@ def find_reference(path: str) -> Function | float:
         raise LookupError(path) from error
 
 
-def find_arguments(quantity: Result | Check, function: Function) -> dict[str, str]:
+def find_arguments(quantity: Judged, function: Function) -> dict[str, str]:
     """Return the quantity behind each parameter of a reference function."""
-    renamed = quantity.arguments if isinstance(quantity, Result) else {}
+    renamed = quantity.arguments if isinstance(quantity, Result | Record) else {}
     return {name: renamed.get(name, name) for name in inspect.signature(function).parameters}
 
 
@@ -38,7 +51,13 @@ def calculate(spec: Spec, given: dict[str, Value]) -> dict[str, Value]:
     A result is None where one of its quantities is missing or where its reference refuses them.
     A verdict is `ok`, `look`, `stop`, `missing`, or `none` where nothing was measured.
     """
+    return calculate_season(spec, given, {}).values
+
+
+def calculate_season(spec: Spec, given: dict[str, Value], entries: Entries) -> Calculation:
+    """Return the same with the typed rows of grids, by grid and row, and their worked columns."""
     values: dict[str, Value] = dict(given)
+    columns: dict[str, list[Value]] = {}
     for name in sort_quantities(spec.quantities):
         quantity = spec.quantities[name]
         if isinstance(quantity, Input | Choice):
@@ -46,26 +65,51 @@ def calculate(spec: Spec, given: dict[str, Value]) -> dict[str, Value]:
         elif isinstance(quantity, Constant):
             values[name] = quantity.value
         elif isinstance(quantity, Result):
-            values[name] = evaluate(quantity, values)
+            values[name] = evaluate(quantity, {**columns, **values})
         elif isinstance(quantity, Check):
             blank = "missing" if quantity.needed else "none"
-            values[name] = evaluate(quantity, values) or blank
-    return values
+            values[name] = evaluate(quantity, {**columns, **values}) or blank
+        elif isinstance(quantity, Grid):
+            columns |= fill_grid(spec, quantity, {**columns, **values}, entries.get(name, []))
+    return Calculation(values, columns)
 
 
-def evaluate(quantity: Result | Check, values: dict[str, Value]) -> Value:
+def fill_grid(
+    spec: Spec, grid: Grid, outside: Known, entries: list[dict[str, Value]]
+) -> dict[str, list[Value]]:
+    """Return the columns of a grid, by names such as `log_sap_L_list`; blank rows follow the typed.
+
+    Columns without a reference are a route to a result that has one, and are left out.
+    """
+    records = [c for c in grid_columns(grid, spec.quantities) if c.entry or c.reference]
+    filled: dict[str, list[Value]] = {record.name: [] for record in records}
+    prior: Known = {}
+    for number in range(grid.rows if records else 0):
+        typed = entries[number] if number < len(entries) else {}
+        row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
+        row |= {f"ROW({key})": value[number] for key, value in outside.items() if has(value, number)}
+        for record in records:
+            row[record.name] = typed.get(record.name) if record.entry else evaluate(record, row)
+            filled[record.name].append(cast("Value", row[record.name]))
+        prior = {f"PRIOR({record.name})": row[record.name] for record in records}
+    return {f"{grid.name}_{name}_list": column for name, column in filled.items()}
+
+
+def has(value: object, number: int) -> bool:
+    """Tell whether a value is a list that reaches this far."""
+    return isinstance(value, list) and len(value) > number
+
+
+def evaluate(quantity: Judged, values: Known) -> Value:
     """Return what the reference says, or None."""
     function = find_reference(quantity.reference)
     if not callable(function):
         raise LookupError(quantity.reference)
     arguments = {p: values.get(name) for p, name in find_arguments(quantity, function).items()}
-    needed = {
-        p: value
-        for p, value in arguments.items()
-        if inspect.signature(function).parameters[p].default is inspect.Parameter.empty
-    }
-    if any(value is None for value in needed.values()):
-        return None
+    parameters = inspect.signature(function).parameters
+    for parameter, value in arguments.items():
+        if value is None and parameters[parameter].default is inspect.Parameter.empty:
+            return None
     try:
         return function(**arguments)
     except ValueError:

@@ -40,13 +40,11 @@ def compare_case(
     """Yield a fault for each result or verdict that differs from the reference."""
     expected = calculate(spec, given)
     for name, cell in case.outcomes.items():
-        quantity = spec.quantities[name]
-        found, wanted = shown.get(cell), expected[name]
+        quantity, found, wanted = spec.quantities[name], shown.get(cell), expected[name]
         if isinstance(quantity, Check):
-            same = found == words.get(str(wanted), wanted)
-            wanted_word = words.get(str(wanted), wanted)
-            if not same:
-                yield report(cell, name, found, wanted_word)
+            word = words.get(str(wanted), wanted)
+            if found != word:
+                yield report(cell, name, found, word)
         elif isinstance(quantity, Result) and not is_near(found, wanted, quantity.tolerance):
             yield report(cell, name, found, wanted)
 

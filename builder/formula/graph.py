@@ -22,7 +22,7 @@ def find_precedents(quantity: Quantity, quantities: dict[str, Quantity]) -> list
     found: dict[str, None] = {}
     for name in names:
         part = split_grid_name(name, quantities)
-        found.setdefault(part[0].name if part else name)
+        found.setdefault(part.grid.name if part else name)
     return list(found)
 
 

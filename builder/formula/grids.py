@@ -1,7 +1,21 @@
 """The formulas of a grid, row by row: overrides of the first and the other rows, and bound names."""
 
+from dataclasses import dataclass
+
 from builder.formula.tokens import Name, find_names, replace_names
 from builder.spec.records import Grid, Quantity, Record
+
+ROW_NUMBER = "row_n"
+PARTS = ("_list", "_factor_n", "_offset_n")
+
+
+@dataclass(frozen=True, slots=True)
+class GridName:
+    """What a name says about a grid: a column's last row, or its list, factor or offset."""
+
+    grid: Grid
+    column: str
+    part: str
 
 
 def bind_name(name: str, bind: dict[str, str]) -> str:
@@ -32,16 +46,24 @@ def grid_columns(grid: Grid, quantities: dict[str, Quantity]) -> list[Record]:
     return [record for record in found if isinstance(record, Record)]
 
 
-def split_grid_name(name: str, quantities: dict[str, Quantity]) -> tuple[Grid, str] | None:
-    """Return grid and column where the name means a grid's last row, as `start_next_pH`."""
-    key, _, column = name.partition("_")
+def split_grid_name(name: str, quantities: dict[str, Quantity]) -> GridName | None:
+    """Return what a name such as `start_next_pH` or `log_sap_L_list` says about a grid."""
+    key, _, rest = name.partition("_")
     grid = quantities.get(key)
-    return (grid, column) if isinstance(grid, Grid) and column in grid.columns else None
+    if not isinstance(grid, Grid):
+        return None
+    if rest in grid.columns:
+        return GridName(grid, rest, "")
+    for part in PARTS:
+        column = rest.removesuffix(part)
+        if column != rest and column in grid.columns:
+            return GridName(grid, column, part)
+    return None
 
 
 def outer_names(grid: Grid, quantities: dict[str, Quantity]) -> list[str]:
     """Return the names from outside that the grid's formulas use."""
-    inside = set(grid.columns)
+    inside = {*grid.columns, ROW_NUMBER}
     found: dict[str, None] = {}
     for column in grid_columns(grid, quantities):
         for first in (True, False) if grid.rows > 1 else (True,):

@@ -1,25 +1,40 @@
 """Blank guards: a formula whose precedents are not all there shows nothing."""
 
+from collections.abc import Collection
+
+from builder.formula.grids import ROW_NUMBER, split_grid_name
 from builder.formula.tokens import find_blank_tests, find_names
-from builder.spec.records import Choice, Constant, Quantity
+from builder.spec.records import Choice, Constant, Quantity, Record
+
+WORDS = ("choice", "text")
 
 
-def guarded_names(formula: str, quantities: dict[str, Quantity]) -> tuple[list[str], list[str]]:
-    """Return the numbers and the choices that must be there before the formula is worked out."""
-    tested = find_blank_tests(formula)
+def guarded_names(
+    formula: str, quantities: dict[str, Quantity], optional: Collection[str] = ()
+) -> tuple[list[str], list[str]]:
+    """Return the numbers and the words that must be there before the formula is worked out.
+
+    Constants are always there; lists of a grid may have gaps; a formula that tests a name for
+    a blank deals with the blank itself.
+    """
+    tested = find_blank_tests(formula) | set(optional)
     numbers: list[str] = []
-    choices: list[str] = []
+    words: list[str] = []
     for name in find_names(formula):
         quantity = quantities.get(name.text)
-        if isinstance(quantity, Constant) or name.text in tested:
+        part = split_grid_name(name.text, quantities)
+        always = isinstance(quantity, Constant) or name.text == ROW_NUMBER or (part and part.part)
+        lists = quantity is None and name.text.endswith(("_words", "_codes"))
+        if always or lists or name.text in tested or name.prior:
             continue
-        (choices if isinstance(quantity, Choice) else numbers).append(name.text)
-    return list(dict.fromkeys(numbers)), list(dict.fromkeys(choices))
+        worded = isinstance(quantity, Record) and quantity.entry in WORDS
+        (words if worded or isinstance(quantity, Choice) else numbers).append(name.text)
+    return list(dict.fromkeys(numbers)), list(dict.fromkeys(words))
 
 
-def guard(formula: str, numbers: list[str], choices: list[str], blank: str) -> str:
+def guard(formula: str, numbers: list[str], words: list[str], blank: str) -> str:
     """Return the formula inside its guard; `blank` is what stands for nothing."""
-    tests = [f'{name}=""' for name in choices]
+    tests = [f'{name}=""' for name in words]
     if numbers:
         tests.insert(0, f"COUNT({','.join(numbers)})<{len(numbers)}")
     if not tests:

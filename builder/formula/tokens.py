@@ -8,7 +8,7 @@ from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
 
 PRIOR = "PRIOR("
-BLANK_TEST = re.compile(r'([A-Za-z][A-Za-z0-9_]*)=""')
+BLANK_TEST = re.compile(r'([A-Za-z][A-Za-z0-9_]*)(?:=|<>)""')
 
 
 @dataclass(frozen=True, slots=True)

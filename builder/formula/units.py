@@ -59,7 +59,7 @@ class UnitError(ValueError):
 @cache
 def make_registry() -> Any:
     """Return the library's units and ours; built once, since that takes longer than a check."""
-    registry = pint.UnitRegistry()
+    registry: Any = pint.UnitRegistry()
     for definition in DEFINITIONS:
         registry.define(definition)
     return registry

@@ -10,6 +10,7 @@ class Validation:
     source: str = ""
     title: str = ""
     prompt: str = ""
+    kind: str = "any"
 
 
 @dataclass(frozen=True, slots=True)

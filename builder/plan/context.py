@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from builder.exchange.machine import Machine
 from builder.formula.graph import find_precedents
 from builder.plan.cells import Area
-from builder.spec.conversion import from_canonical
+from builder.spec.conversion import from_canonical, list_units
 from builder.spec.records import Citation, Input, Quantity, Spec, Text
 
 
@@ -44,8 +44,12 @@ class Context:
         return self.pick(self.spec.sources[citation.id].short) if citation else ""
 
     def has_choice_of_unit(self, unit: str) -> bool:
-        """Tell whether a reader could prefer another unit of the same dimension."""
-        return len(set(self.spec.units[unit].reader.values()) | {unit}) > 1
+        """Tell whether there are several units of the same dimension to type in."""
+        return bool(unit) and len(list_units(self.spec.units[unit], self.spec.units)) > 1
+
+    def has_reader_unit(self, unit: str) -> bool:
+        """Tell whether some readers prefer another unit of the same dimension."""
+        return bool(unit) and len(set(self.spec.units[unit].reader.values()) | {unit}) > 1
 
     def typed_value(self, quantity: Input) -> tuple[float | None, str]:
         """Return number and unit as they stand in the typed cell at first."""

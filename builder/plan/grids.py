@@ -1,67 +1,121 @@
 """Grids: rows of records, one formula a column, the row above within reach."""
 
-from builder.formula.grids import grid_columns, outer_names, row_formula
+import re
+
+from builder.formula.grids import ROW_NUMBER, grid_columns, outer_names, row_formula
 from builder.formula.guard import guard, guarded_names
 from builder.formula.tokens import Name, find_names, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
 from builder.plan.context import Context
+from builder.plan.entries import lay_entry, lay_entry_heads
 from builder.spec.records import Block, Grid, Record
 
 FIRST_COLUMN = 1
+CONVERTED_BLANK = re.compile(r'\((?:SUM\()?([A-Z]+\d+)\)?\*[^()]*\)((?:=|<>)"")')
 
 
 def lay_grids(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out the grids of a block, one below the other."""
-    canvas.put_head([(0, "head", context.pick(block.heading))])
+    if block.heading:
+        canvas.put_head([(0, "head", context.pick(block.heading))])
     for name in block.rows:
         grid = context.spec.quantities[name]
         if isinstance(grid, Grid):
-            lay_grid(canvas, grid, context)
+            GridLayout(canvas, grid, context).lay()
 
 
-def lay_grid(canvas: Canvas, grid: Grid, context: Context) -> None:
-    """Lay out one grid; the cells of its last row get names, as `start_next_pH`."""
-    canvas.put(0, "label", context.label(grid.name))
-    canvas.next_row()
-    columns = grid_columns(grid, context.spec.quantities)
-    for col, column in enumerate(columns, start=FIRST_COLUMN):
-        canvas.put(col, "head_number", context.label(column.name))
-    canvas.put(0, "head", context.word("row"))
-    canvas.next_row()
-    first = canvas.row
-    for number in range(grid.rows):
-        canvas.put(0, "limit", number + 1, digits=0)
-        for col, column in enumerate(columns, start=FIRST_COLUMN):
-            formula = cell_formula(grid, column, number, canvas.row, context)
-            last = number == grid.rows - 1
-            name = f"{grid.name}_{column.name}" if last else ""
-            canvas.put_formula(col, "working", formula, digits=column.digits, name=name)
+class GridLayout:
+    """Lays out one grid; `heads` is the row of its factors, if some columns are typed."""
+
+    def __init__(self, canvas: Canvas, grid: Grid, context: Context) -> None:
+        """Find the columns and their places."""
+        self.canvas, self.grid, self.context = canvas, grid, context
+        self.quantities = context.spec.quantities
+        self.columns = grid_columns(grid, self.quantities)
+        self.place = {c.name: col for col, c in enumerate(self.columns, start=FIRST_COLUMN)}
+        self.typed = any(column.entry for column in self.columns)
+        self.heads = 0
+
+    def lay(self) -> None:
+        """Lay out heads and rows, and name what other formulas may ask for."""
+        canvas, context = self.canvas, self.context
+        canvas.put(0, "label", context.label(self.grid.name))
         canvas.next_row()
-    for col, column in enumerate(columns, start=FIRST_COLUMN):
-        area = canvas.area(col, first, canvas.row - 1)
-        canvas.define(f"{grid.name}_{column.name}_list", area)
-    canvas.next_row()
+        if self.typed:
+            lay_entry_heads(canvas, self.grid, self.columns, context)
+            self.heads = canvas.row
+        else:
+            canvas.put(0, "head", context.word("row"))
+            for col, column in enumerate(self.columns, start=FIRST_COLUMN):
+                canvas.put(col, "head_number", context.label(column.name))
+            canvas.next_row()
+        first = canvas.row
+        for number in range(self.grid.rows):
+            self.lay_row(number)
+        for name, col in self.place.items():
+            area = canvas.area(col, first, canvas.row - 1)
+            canvas.define(f"{self.grid.name}_{name}_list", area)
+            if self.is_word(name):
+                canvas.states.append(area)
+        canvas.next_row()
 
+    def is_word(self, name: str) -> bool:
+        """Tell whether a column shows state words."""
+        column = self.quantities[name]
+        return isinstance(column, Record) and bool(column.words)
 
-def cell_formula(grid: Grid, column: Record, number: int, row: int, context: Context) -> str:
-    """Return the formula of one cell with its blank guard; `row` counts from 0."""
-    formula = row_formula(grid, column, first=number == 0)
-    place = {name: col for col, name in enumerate(grid.columns, start=FIRST_COLUMN)}
+    def lay_row(self, number: int) -> None:
+        """Lay out one row; the cells of the last row of a worked grid get names."""
+        canvas = self.canvas
+        canvas.put(0, "limit", number + 1, digits=0)
+        for col, column in enumerate(self.columns, start=FIRST_COLUMN):
+            if column.entry:
+                lay_entry(canvas, col, self.grid, column, self.context)
+                continue
+            named = number == self.grid.rows - 1 and not self.typed
+            name = f"{self.grid.name}_{column.name}" if named else ""
+            look = "working_word" if column.words else "date" if column.date else "working"
+            formula = self.cell_formula(column, number)
+            canvas.put_formula(col, look, formula, digits=column.digits, name=name)
+        canvas.next_row()
 
-    def address(name: Name) -> str:
-        if name.text not in place:
+    def address(self, name: Name) -> str:
+        """Return the cell of a name in this row, or the name itself if it stands outside."""
+        row = self.canvas.row + (0 if name.prior else 1)
+        if name.text == ROW_NUMBER:
+            return f"$A{row}"
+        if name.text not in self.place:
             return name.text
-        return f"{column_letters(place[name.text])}{row if name.prior else row + 1}"
+        return f"{column_letters(self.place[name.text])}{row}"
 
-    bare = replace_names(formula, address)
-    blank = column.blank or '""'
-    if grid.guard and column.name != grid.guard:
-        return f'IF({address(Name(grid.guard, prior=False))}="",{blank},{bare})'
-    quantities = context.spec.quantities
-    own = dict.fromkeys(address(name) for name in find_names(formula) if name.text in place)
-    outer = outer_names(grid, quantities) if grid.guard else []
-    numbers, choices = guarded_names(formula, quantities)
-    numbers += [name for name in outer if name in guarded_names("+".join(outer), quantities)[0]]
-    named = [name for name in dict.fromkeys(numbers) if name not in place]
-    return guard(bare, [*own, *named], choices, blank)
+    def value(self, name: Name, optional: list[str]) -> str:
+        """Return what a formula reads: a typed number in the canonical unit, 0 if optional."""
+        column = self.quantities.get(name.text)
+        cell = self.address(name)
+        if not (isinstance(column, Record) and column.entry == "number" and name.text in self.place):
+            return cell
+        cell = f"SUM({cell})" if name.text in optional else cell
+        if not self.context.has_choice_of_unit(column.unit):
+            return cell
+        letters = column_letters(self.place[name.text])
+        return f"({cell}*{letters}${self.heads - 1}+{letters}${self.heads})"
+
+    def cell_formula(self, column: Record, number: int) -> str:
+        """Return the formula of one cell with its blank guard."""
+        formula = row_formula(self.grid, column, first=number == 0)
+        bare = replace_names(formula, lambda name: self.value(name, column.optional))
+        bare = CONVERTED_BLANK.sub(r"\1\2", bare)
+        if column.words:
+            bare = f"INDEX({self.grid.name}_{column.name}_words,{bare})"
+        blank = column.blank or '""'
+        guarding = self.grid.guard
+        if guarding and column.name != guarding:
+            return f'IF({self.address(Name(guarding, prior=False))}="",{blank},{bare})'
+        numbers, words = guarded_names(formula, self.quantities, column.optional)
+        if guarding:
+            outer = "+".join(outer_names(self.grid, self.quantities))
+            numbers += guarded_names(outer, self.quantities)[0]
+        cells = {name.text: self.address(name) for name in find_names(formula) if not name.prior}
+        shown = list(dict.fromkeys(cells.get(name, name) for name in numbers))
+        return guard(bare, shown, [cells.get(name, name) for name in words], blank)

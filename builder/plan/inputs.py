@@ -75,9 +75,12 @@ def lay_unit(canvas: Canvas, quantity: Input, unit: str, context: Context) -> No
 
 
 def used_formula(row: int) -> str:
-    """Return the value that formulas use: the converted one if its state is fine."""
+    """Return the value that formulas use: the converted one if its state is fine.
+
+    A limit typed in another unit may convert to a last digit beyond it: it counts as the limit.
+    """
     state, converted = f"{column_letters(STATE)}{row}", f"{column_letters(CONVERTED)}{row}"
-    return f'IF({state}=word_ok_txt,{converted},"")'
+    return f'IF({state}=word_ok_txt,MAX(F{row},MIN(G{row},{converted})),"")'
 
 
 def converted_formula(row: int, quantity: Input, context: Context) -> str:
@@ -95,7 +98,8 @@ def state_formula(row: int, quantity: Input) -> str:
     """Return the word that tells whether the typed number can be used."""
     blank = "word_none_txt" if quantity.optional else "word_missing_txt"
     odd = f",I{row}<>INT(I{row})" if quantity.whole else ""
-    judged = f"IF(OR(I{row}<F{row},I{row}>G{row}{odd}),word_range_txt,word_ok_txt)"
+    outside = f"ROUND(F{row}-I{row},9)>0,ROUND(I{row}-G{row},9)>0"
+    judged = f"IF(OR({outside}{odd}),word_range_txt,word_ok_txt)"
     absent = f'IF(B{row}="",{blank},IF(ISTEXT(B{row}),word_text_txt,word_unit_txt))'
     return f'IF(I{row}="",{absent},{judged})'
 
@@ -114,7 +118,8 @@ def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
     words = context.pick(quantity.options[code])
     canvas.put(TYPED, "typed_word", words, name=f"{name}_typed", typed=True, validation=choice)
     place = f"IFERROR(MATCH(B{row},{name}_words,0),MATCH(B{row},{name}_codes,0))"
-    canvas.put_formula(USED, "code", used_formula(row), name=name)
+    used = f'IF(H{row}=word_ok_txt,I{row},"")'
+    canvas.put_formula(USED, "code", used, name=name)
     absent = f'IF(B{row}="",word_missing_txt,word_range_txt)'
     canvas.put_formula(STATE, "state", f'IF(I{row}="",{absent},word_ok_txt)')
     picked = f'IFERROR(INDEX({name}_codes,{place}),"")'

@@ -1,10 +1,23 @@
 """Sheets that list what the specs hold: words, units, constants, limits, sources, tables."""
 
+from collections.abc import Iterator
+
 from builder.formula.graph import find_precedents
+from builder.formula.grids import grid_columns
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.spec.conversion import find_factor, find_offset, list_units
-from builder.spec.records import Block, Choice, Constant, Input, Quantity, Result, Unit
+from builder.spec.records import (
+    Block,
+    Choice,
+    Constant,
+    Grid,
+    Input,
+    Quantity,
+    Record,
+    Result,
+    Unit,
+)
 
 STATE_WORDS = ("ok", "look", "stop", "missing", "none", "text", "unit", "range")
 SYSTEMS = ("metric", "us", "imperial")
@@ -17,32 +30,41 @@ def lay_words(canvas: Canvas, block: Block, context: Context) -> None:
         canvas.put(0, "plain", context.word(key), name=f"word_{key}_txt")
         canvas.next_row()
     canvas.next_row()
-    for choice in context.spec.quantities.values():
-        if not isinstance(choice, Choice):
-            continue
-        canvas.put_head([(0, "head", context.label(choice.name))])
-        first = canvas.row
-        for code, text in choice.options.items():
-            canvas.put(0, "plain", context.pick(text))
-            canvas.put(1, "code", code)
-            canvas.next_row()
-        canvas.define(f"{choice.name}_words", canvas.area(0, first, canvas.row - 1))
-        canvas.define(f"{choice.name}_codes", canvas.area(1, first, canvas.row - 1))
+    for name, quantity in list_worded(context):
+        lay_word_list(canvas, name, quantity, context)
+
+
+def list_worded(context: Context) -> Iterator[tuple[str, Choice | Result | Record]]:
+    """Yield what has words to pick from; a column of a grid bears the grid's name too."""
+    quantities = context.spec.quantities
+    for name, quantity in quantities.items():
+        if isinstance(quantity, Grid):
+            for column in grid_columns(quantity, quantities):
+                if column.options or column.words:
+                    yield f"{name}_{column.name}", column
+        elif isinstance(quantity, Choice) or (isinstance(quantity, Result) and quantity.words):
+            yield name, quantity
+
+
+def lay_word_list(
+    canvas: Canvas, name: str, quantity: Choice | Result | Record, context: Context
+) -> None:
+    """Lay out one list of words, with their codes where they have some."""
+    options = {} if isinstance(quantity, Result) else quantity.options
+    words = [] if isinstance(quantity, Choice) else quantity.words
+    canvas.put_head([(0, "head", context.label(quantity.name))])
+    first = canvas.row
+    for text in words:
+        canvas.put(0, "plain", context.pick(text))
         canvas.next_row()
-    lay_result_words(canvas, context)
-
-
-def lay_result_words(canvas: Canvas, context: Context) -> None:
-    """Lay out the words that results of a few classes pick from."""
-    for result in context.spec.quantities.values():
-        if isinstance(result, Result) and result.words:
-            canvas.put_head([(0, "head", context.label(result.name))])
-            first = canvas.row
-            for text in result.words:
-                canvas.put(0, "plain", context.pick(text))
-                canvas.next_row()
-            canvas.define(f"{result.name}_words", canvas.area(0, first, canvas.row - 1))
-            canvas.next_row()
+    for code, text in options.items():
+        canvas.put(0, "plain", context.pick(text))
+        canvas.put(1, "code", code)
+        canvas.next_row()
+    canvas.define(f"{name}_words", canvas.area(0, first, canvas.row - 1))
+    if options:
+        canvas.define(f"{name}_codes", canvas.area(1, first, canvas.row - 1))
+    canvas.next_row()
 
 
 def find_typed_units(context: Context) -> list[Unit]:
@@ -76,7 +98,8 @@ def lay_units(canvas: Canvas, block: Block, context: Context) -> None:
         name = f"unit_{canonical.suffix}"
         for col, part in enumerate(("symbols", "factors", "offsets")):
             canvas.define(f"{name}_{part}", canvas.area(col, first, canvas.row - 1))
-        lay_reader(canvas, canonical, context)
+        if context.has_reader_unit(canonical.key):
+            lay_reader(canvas, canonical, context)
         canvas.next_row()
 
 

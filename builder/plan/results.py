@@ -59,8 +59,9 @@ def lay_result(
     """Lay out one result."""
     row, digits = canvas.row + 1, quantity.digits
     canvas.put(LABEL, "label", context.label(quantity.name))
-    canvas.put_formula(VALUE, "result", formula, digits=digits, name=name)
-    canvas.put(UNIT, "unit", context.symbol(quantity.unit))
+    look = "result_date" if quantity.date else "result"
+    canvas.put_formula(VALUE, look, formula, digits=digits, name=name)
+    canvas.put(UNIT, "unit", None if quantity.date else context.symbol(quantity.unit))
     if quantity.words:
         picked = f'IF(B{row}="","",INDEX({quantity.name}_words,B{row}))'
         canvas.put_formula(READER, "word", picked)
@@ -75,7 +76,7 @@ def lay_result(
 
 def show_in_reader_unit(canvas: Canvas, quantity: Quantity, context: Context) -> None:
     """Put the value of column B once more, in the unit that the reader has chosen."""
-    if not context.has_choice_of_unit(quantity.unit):
+    if not context.has_reader_unit(quantity.unit):
         return
     cell, reader = f"B{canvas.row + 1}", f"reader_{context.suffix(quantity.unit)}"
     shown = f'IF({cell}="","",({cell}-{reader}_offset_n)/{reader}_factor_n)'

@@ -9,7 +9,7 @@ from builder.reference.ranges import require_all
 
 POINTS, WEIGHTS = roots_legendre(3)  # Gauss-Legendre, exact to degree 5 (from memory)
 MM2_PER_M2 = 1e6  # square millimetres in a square metre (definition)
-FACES_PER_CHANNEL = 2.0  # membrane on both sides of each channel (physics.md 2.1, read)
+FACES_PER_CHANNEL = 2.0  # membrane on both sides of each channel (definition)
 
 
 def feed_channel_L(
@@ -45,7 +45,7 @@ def feed_channel_L(
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(
         elements_n=elements_n,
@@ -90,7 +90,7 @@ def permeate_channel_L(
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(
         elements_n=elements_n,
@@ -141,7 +141,7 @@ def wound_diameter_mm(
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(
         core_tube_outer_mm=core_tube_outer_mm,
@@ -188,7 +188,7 @@ def wound_ratio_n(wound_diameter_mm: float, element_diameter_mm: float) -> float
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(wound_diameter_mm=wound_diameter_mm, element_diameter_mm=element_diameter_mm)
     return wound_diameter_mm / element_diameter_mm

@@ -3,16 +3,16 @@
 from builder.reference.ranges import require_all
 
 GRAM_SHARE = 0.01  # per cent to fraction (definition)
-NAOH_GPMOL = 39.997  # physics.md 3.1 (read)
-NA2CO3_GPMOL = 105.988  # physics.md 3.1 (read)
-NA2SIO3_GPMOL = 122.063  # physics.md 3.1 (read)
-NA4EDTA_GPMOL = 380.17  # physics.md 3.1 (read)
+NAOH_GPMOL = 39.997  # sum of atomic weights (from memory)
+NA2CO3_GPMOL = 105.988  # sum of atomic weights (from memory)
+NA2SIO3_GPMOL = 122.063  # sum of atomic weights (from memory)
+NA4EDTA_GPMOL = 380.17  # sum of atomic weights (from memory)
 CHARGES = (
     1.0,
     2.0,
     2.0,
     4.0,
-)  # strong-base charge of NaOH, Na2CO3, Na2SiO3, Na4EDTA (physics.md 3.1, read)
+)  # strong-base charge of NaOH, Na2CO3, Na2SiO3, Na4EDTA (definition)
 
 
 def naoh_molpL(cleaner_strength_gpL: float, cleaner_naoh_pct: float) -> float:
@@ -39,7 +39,7 @@ def naoh_molpL(cleaner_strength_gpL: float, cleaner_naoh_pct: float) -> float:
 
     References
     ----------
-    physics.md 3.1 (read).
+    Sum of atomic weights (from memory).
     """
     require_all(cleaner_strength_gpL=cleaner_strength_gpL, cleaner_naoh_pct=cleaner_naoh_pct)
     mass_gpL = cleaner_strength_gpL * cleaner_naoh_pct * GRAM_SHARE
@@ -70,7 +70,7 @@ def carbonate_molpL(cleaner_strength_gpL: float, cleaner_carbonate_pct: float) -
 
     References
     ----------
-    physics.md 3.1 (read).
+    Sum of atomic weights (from memory).
     """
     require_all(
         cleaner_strength_gpL=cleaner_strength_gpL, cleaner_carbonate_pct=cleaner_carbonate_pct
@@ -103,7 +103,7 @@ def silicate_molpL(cleaner_strength_gpL: float, cleaner_silicate_pct: float) -> 
 
     References
     ----------
-    physics.md 3.1 (read).
+    Sum of atomic weights (from memory).
     """
     require_all(
         cleaner_strength_gpL=cleaner_strength_gpL, cleaner_silicate_pct=cleaner_silicate_pct
@@ -136,7 +136,7 @@ def edta_molpL(cleaner_strength_gpL: float, cleaner_edta_pct: float) -> float:
 
     References
     ----------
-    physics.md 3.1 (read).
+    Sum of atomic weights (from memory).
     """
     require_all(cleaner_strength_gpL=cleaner_strength_gpL, cleaner_edta_pct=cleaner_edta_pct)
     mass_gpL = cleaner_strength_gpL * cleaner_edta_pct * GRAM_SHARE
@@ -173,7 +173,7 @@ def alkali_eqpL(
 
     References
     ----------
-    physics.md 3.1 (read).
+    Charge balance (definition).
     """
     require_all(
         naoh_molpL=naoh_molpL,

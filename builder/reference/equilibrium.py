@@ -9,12 +9,12 @@ from builder.reference.ranges import require, require_all
 from builder.reference.water import activity_coefficient_n, log_kw_n
 
 ZERO_DEGC_K = 273.15  # kelvin (definition)
-# log10 K: constant, T, 1/T, log10 T, 1/T^2, physics.md 3.1 (read)
+# log10 K: constant, T, 1/T, log10 T, 1/T^2, phreeqc.dat 2024 (read)
 LOG_K1 = (-356.3094, -0.06091964, 21834.37, 126.8339, -1684915.0)
 LOG_K2 = (-107.8871, -0.03252849, 5151.79, 38.92561, -563713.9)
 LOG_KS1 = (-302.3724, -0.050698, 15669.69, 108.18466, -1119669.0)
 LOG_KS12 = (-294.0184, -0.07265, 11204.49, 108.18466, -1119669.0)
-LOG_KY1 = (10.948, 1223.8)  # EDTA, one H+: value at 298.15 K and slope on 1/T, same (read)
+LOG_KY1 = (10.948, 1223.8)  # EDTA, one H+: at 298.15 K, slope on 1/T, minteq.v4.dat (read)
 LOG_KY2 = (17.221, 2141.7)  # EDTA, two H+, same (read)
 REFERENCE_K = 298.15  # temperature of the EDTA values, same (read)
 BARE_CHARGES = (2, 2, 4)  # of CO3, H2SiO4 and EDTA without H+ (definition)
@@ -117,7 +117,7 @@ def need_eqpL(
 
     References
     ----------
-    physics.md 3.1 and 3.2 (read).
+    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
     """
     require_all(pH=pH, temp_degC=temp_degC, sodium_eqpL=sodium_eqpL)
     require("carbonate_molpL", carbonate_molpL, "molpL", 0.0, 500.0)
@@ -166,7 +166,7 @@ def solve_pH(
 
     References
     ----------
-    physics.md 3.1 and 3.2 (read).
+    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
     """
     require_all(
         carbonate_molpL=carbonate_molpL,

@@ -66,7 +66,7 @@ def elements_n(vessels_n: float, elements_per_vessel_n: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(vessels_n=vessels_n, elements_per_vessel_n=elements_per_vessel_n)
     return float(vessels_n * elements_per_vessel_n)
@@ -98,7 +98,7 @@ def vessels_water_L(vessels_n: float, vessel_bore_mm: float, vessel_length_mm: f
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(
         vessels_n=vessels_n, vessel_bore_mm=vessel_bore_mm, vessel_length_mm=vessel_length_mm
@@ -134,7 +134,7 @@ def elements_envelope_L(
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(
         elements_n=elements_n,
@@ -168,7 +168,7 @@ def annulus_L(vessels_water_L: float, elements_envelope_L: float) -> float:
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(vessels_water_L=vessels_water_L, elements_envelope_L=elements_envelope_L)
     return math.fsum((vessels_water_L, -elements_envelope_L))
@@ -200,7 +200,7 @@ def core_tubes_L(elements_n: float, core_tube_inner_mm: float, element_length_mm
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(
         elements_n=elements_n,

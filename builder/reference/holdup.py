@@ -89,7 +89,7 @@ def holdup_geometry_L(
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(
         annulus_L=annulus_L,
@@ -128,7 +128,7 @@ def holdup_adopted_L(holdup_geometry_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require("holdup_geometry_L", holdup_geometry_L, "L", 0.0, LARGEST)
     return float(holdup_geometry_L)

@@ -2,7 +2,7 @@
 
 import math
 
-from builder.reference.parts_uncertainty import elements_u_L, vessels_u_L
+from builder.reference.parts_uncertainty import elements_u_L, leaves_u_L, vessels_u_L
 from builder.reference.parts_wash import (
     end_reading_degC,
     guess_ionic_molpL,
@@ -18,13 +18,14 @@ __all__ = [
     "guess_ionic_molpL",
     "last_step_pH",
     "leaf_section_mm2",
+    "leaves_u_L",
     "membrane_side_L",
     "vessels_u_L",
     "wash_ionic_molpL",
 ]
 
 MM2_PER_M2 = 1e6  # square millimetres in a square metre (definition)
-FACES_PER_CHANNEL = 2.0  # membrane on both sides of each channel, physics.md 2.1 (read)
+FACES_PER_CHANNEL = 2.0  # membrane on both sides of each channel (definition)
 
 
 def membrane_side_L(
@@ -63,7 +64,7 @@ def membrane_side_L(
 
     References
     ----------
-    contract.md, Results: parts of holdup_geometry_L (read).
+    Definition of this project: parts of holdup_geometry_L.
     """
     require_all(
         annulus_L=annulus_L,
@@ -101,7 +102,7 @@ def elsewhere_L(filter_housings_L: float, pumps_L: float, other_holdup_L: float)
 
     References
     ----------
-    contract.md, Results: parts of holdup_geometry_L (read).
+    Definition of this project: parts of holdup_geometry_L.
     """
     require_all(filter_housings_L=filter_housings_L, pumps_L=pumps_L, other_holdup_L=other_holdup_L)
     return math.fsum((filter_housings_L, pumps_L, other_holdup_L))
@@ -143,7 +144,7 @@ def leaf_section_mm2(
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(
         element_area_m2=element_area_m2,

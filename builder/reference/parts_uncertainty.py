@@ -90,3 +90,47 @@ def elements_u_L(
     parts = dict(locals())  # the eight arguments by name
     require_all(**parts)
     return math.hypot(*parts.values())
+
+
+def leaves_u_L(
+    element_area_part_u_L: float,
+    feed_spacer_part_u_L: float,
+    feed_porosity_part_u_L: float,
+    permeate_carrier_part_u_L: float,
+    permeate_porosity_part_u_L: float,
+) -> float:
+    """Return the standard uncertainty caused by the leaves of the elements.
+
+    Root of the sum of squares of the five parts, as the standard deviation of a sum of
+    independent effects of one standard deviation each.
+
+    Parameters
+    ----------
+    element_area_part_u_L : float
+        Part caused by the element area [L], 0 to 1e+09.
+    feed_spacer_part_u_L : float
+        Part caused by the feed spacer [L], 0 to 1e+09.
+    feed_porosity_part_u_L : float
+        Part caused by the feed porosity [L], 0 to 1e+09.
+    permeate_carrier_part_u_L : float
+        Part caused by the permeate carrier [L], 0 to 1e+09.
+    permeate_porosity_part_u_L : float
+        Part caused by the permeate porosity [L], 0 to 1e+09.
+
+    Returns
+    -------
+    float
+        Standard uncertainty [L].
+
+    Raises
+    ------
+    ValueError
+        A value lies outside its range.
+
+    References
+    ----------
+    JCGM 100:2008, law of propagation (from memory).
+    """
+    parts = dict(locals())  # the five arguments by name
+    require_all(**parts)
+    return math.hypot(*parts.values())

@@ -8,7 +8,7 @@ from builder.reference.equilibrium import _species, solve_pH
 from builder.reference.ranges import require_all
 from builder.reference.water import activity_coefficient_n, log_kw_n
 
-IONIC_MAX = 0.5  # ionic strength in mol/L at which the model is clamped, physics.md 3.2 (read)
+IONIC_MAX = 0.5  # ionic strength in mol/L at which the model is clamped (definition)
 # charge numbers of Na, OH, CO3 and EDTA where nothing is protonated (definition)
 SODIUM_Z, HYDROXIDE_Z, CARBONATE_Z, EDTA_Z = 1, -1, -2, -4
 CLOSE_MOLPL = 1e-18  # width at which the root search ends (rule of this package)
@@ -23,7 +23,7 @@ def guess_ionic_molpL(alkali_eqpL: float, carbonate_molpL: float, edta_molpL: fl
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     edta_molpL : float
@@ -41,7 +41,7 @@ def guess_ionic_molpL(alkali_eqpL: float, carbonate_molpL: float, edta_molpL: fl
 
     References
     ----------
-    Ionic strength (definition); physics.md 3.1 (read).
+    Ionic strength (definition).
     """
     require_all(alkali_eqpL=alkali_eqpL, carbonate_molpL=carbonate_molpL, edta_molpL=edta_molpL)
     ions = [(alkali_eqpL, SODIUM_Z), (carbonate_molpL, CARBONATE_Z), (edta_molpL, EDTA_Z)]
@@ -73,7 +73,7 @@ def end_reading_degC(wash_temp_degC: float, end_temp_degC: float | None = None) 
 
     References
     ----------
-    contract.md, Inputs: end_temp_degC may stay blank (read).
+    Definition of this project: the temperature of a reading may stay blank.
     """
     require_all(wash_temp_degC=wash_temp_degC)
     if end_temp_degC is None:
@@ -96,7 +96,7 @@ def wash_ionic_molpL(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -118,7 +118,7 @@ def wash_ionic_molpL(
 
     References
     ----------
-    Ionic strength (definition); physics.md 3.1 and 3.2 (read).
+    Ionic strength (definition); constants of phreeqc.dat 2024 (read).
     """
     require_all(
         alkali_eqpL=alkali_eqpL,
@@ -155,7 +155,7 @@ def last_step_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float

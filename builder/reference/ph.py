@@ -58,7 +58,7 @@ def end_at_wash_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -82,7 +82,7 @@ def end_at_wash_pH(
 
     References
     ----------
-    physics.md 3.1 and 3.2 (read).
+    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
     """
     require_all(
         alkali_eqpL=alkali_eqpL,
@@ -121,7 +121,7 @@ def end_floor_margin_pH(end_at_wash_pH: float, floor_pH: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(end_at_wash_pH=end_at_wash_pH, floor_pH=floor_pH)
     return end_at_wash_pH - floor_pH
@@ -143,7 +143,7 @@ def topup_share_frac(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -169,7 +169,7 @@ def topup_share_frac(
 
     References
     ----------
-    contract.md, Results (read); physics.md 3.2 (read).
+    Definition of this project; charge balance (definition).
     """
     require_all(
         alkali_eqpL=alkali_eqpL,
@@ -220,7 +220,7 @@ def topup_cleaner_kg(topup_share_frac: float, cleaner_dose_kg: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(topup_share_frac=topup_share_frac, cleaner_dose_kg=cleaner_dose_kg)
     return topup_share_frac * cleaner_dose_kg

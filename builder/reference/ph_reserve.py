@@ -19,7 +19,7 @@ def floor_alkali_eqpL(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -43,7 +43,7 @@ def floor_alkali_eqpL(
 
     References
     ----------
-    physics.md 3.1 and 3.2 (read).
+    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
     """
     require_all(
         alkali_eqpL=alkali_eqpL,
@@ -66,7 +66,7 @@ def alkali_reserve_eqpL(alkali_eqpL: float, floor_alkali_eqpL: float) -> float:
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     floor_alkali_eqpL : float
         Alkali that the floor pH needs [eqpL], -2 to 300.
 
@@ -82,7 +82,7 @@ def alkali_reserve_eqpL(alkali_eqpL: float, floor_alkali_eqpL: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(alkali_eqpL=alkali_eqpL, floor_alkali_eqpL=floor_alkali_eqpL)
     return float(max(alkali_eqpL - floor_alkali_eqpL, 0.0))
@@ -98,7 +98,7 @@ def alkali_reserve_pct(alkali_reserve_eqpL: float, alkali_eqpL: float) -> float:
     alkali_reserve_eqpL : float
         Acid that the fresh wash can take up [eqpL], 0 to 600.
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
 
     Returns
     -------
@@ -133,7 +133,7 @@ def end_alkali_eqpL(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -157,7 +157,7 @@ def end_alkali_eqpL(
 
     References
     ----------
-    physics.md 3.5 (read).
+    Charge balance (definition).
     """
     require_all(
         alkali_eqpL=alkali_eqpL,
@@ -180,7 +180,7 @@ def alkali_used_eqpL(alkali_eqpL: float, end_alkali_eqpL: float) -> float:
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     end_alkali_eqpL : float
         Alkali that the measured end pH needs [eqpL], -2 to 300.
 
@@ -196,7 +196,7 @@ def alkali_used_eqpL(alkali_eqpL: float, end_alkali_eqpL: float) -> float:
 
     References
     ----------
-    physics.md 3.5 (read).
+    Charge balance (definition).
     """
     require_all(alkali_eqpL=alkali_eqpL, end_alkali_eqpL=end_alkali_eqpL)
     return float(max(alkali_eqpL - end_alkali_eqpL, 0.0))
@@ -212,7 +212,7 @@ def alkali_used_pct(alkali_used_eqpL: float, alkali_eqpL: float) -> float:
     alkali_used_eqpL : float
         Alkali used up [eqpL], 0 to 600.
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
 
     Returns
     -------

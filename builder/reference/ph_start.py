@@ -3,7 +3,7 @@
 from builder.reference.equilibrium import solve_pH
 from builder.reference.ranges import require_all
 
-LABEL_TEMP_DEGC = 25.0  # temperature at which labels state pH (published-facts.md 8, read)
+LABEL_TEMP_DEGC = 25.0  # temperature at which labels state pH (common practice, no source)
 
 
 def wash_start_pH(
@@ -20,7 +20,7 @@ def wash_start_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -42,7 +42,7 @@ def wash_start_pH(
 
     References
     ----------
-    physics.md 3.1 and 3.2 (read).
+    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
     """
     require_all(
         alkali_eqpL=alkali_eqpL,
@@ -66,7 +66,7 @@ def wash_start_at_25_pH(
     Parameters
     ----------
     alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], 1e-5 to 300.
+        Strong-base charge as dosed [eqpL], 1e-05 to 300.
     carbonate_molpL : float
         Total carbonate [molpL], 0 to 20.
     silicate_molpL : float
@@ -86,7 +86,7 @@ def wash_start_at_25_pH(
 
     References
     ----------
-    physics.md 3.1 and 3.2 (read).
+    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
     """
     require_all(
         alkali_eqpL=alkali_eqpL,
@@ -123,7 +123,7 @@ def ceiling_margin_pH(ceiling_pH: float, wash_start_pH: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(ceiling_pH=ceiling_pH, wash_start_pH=wash_start_pH)
     return ceiling_pH - wash_start_pH
@@ -153,7 +153,7 @@ def start_floor_margin_pH(wash_start_pH: float, floor_pH: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(wash_start_pH=wash_start_pH, floor_pH=floor_pH)
     return wash_start_pH - floor_pH
@@ -183,7 +183,7 @@ def floor_margin_pH(end_pH: float, floor_pH: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(end_pH=end_pH, floor_pH=floor_pH)
     return end_pH - floor_pH

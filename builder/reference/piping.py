@@ -32,7 +32,7 @@ def ends_L(vessels_n: float, vessel_ends_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(vessels_n=vessels_n, vessel_ends_L=vessel_ends_L)
     return vessels_n * vessel_ends_L
@@ -62,7 +62,7 @@ def pipe_L(pipe_bore_mm: float, pipe_length_m: float) -> float:
 
     References
     ----------
-    physics.md 2.1 (read).
+    Geometry (definition).
     """
     require_all(pipe_bore_mm=pipe_bore_mm, pipe_length_m=pipe_length_m)
     return cylinder_L(pipe_bore_mm, pipe_length_m * MM_PER_M)
@@ -113,7 +113,7 @@ def pipes_L(
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(
         pipe_1_L=pipe_1_L,

@@ -1,9 +1,13 @@
 """Refusal of values outside their valid range, shared by all reference modules."""
 
 import math
+from collections.abc import Sequence
 from numbers import Real
 
 from builder.reference.limits import LIMITS
+from builder.reference.limits_log import LOG_LIMITS
+
+RANGES = {**LOG_LIMITS, **LIMITS}
 
 
 def unit_of(name: str) -> str:
@@ -81,8 +85,57 @@ def require_all(**values: object) -> None:
     Rule of this package (common practice, no source).
     """
     for name, value in values.items():
-        low, high = LIMITS[name]
+        low, high = RANGES[name]
         require(name, value, unit_of(name), low, high)
+
+
+def require_given(**values: object) -> None:
+    """Refuse one of several optional values by the common table of ranges.
+
+    A value that is None is not given and passes.
+
+    Parameters
+    ----------
+    **values : object
+        Values by quantity name [unit of the name].
+
+    Raises
+    ------
+    ValueError
+        One value is refused.
+
+    References
+    ----------
+    Rule of this package (common practice, no source).
+    """
+    require_all(**{name: value for name, value in values.items() if value is not None})
+
+
+def require_columns(**columns: Sequence[float | None]) -> None:
+    """Refuse one value of several columns of the log by the common table of ranges.
+
+    The column log_day_d_list holds values of day_d; None is a blank and passes.
+
+    Parameters
+    ----------
+    **columns : sequence of float or None
+        Columns by name, log_..._list or trend_..._list [unit of the name].
+
+    Raises
+    ------
+    ValueError
+        One value is refused.
+
+    References
+    ----------
+    Rule of this package (common practice, no source).
+    """
+    for name, column in columns.items():
+        quantity = name.split("_", 1)[1].removesuffix("_list")
+        low, high = RANGES[quantity]
+        for row, value in enumerate(column, start=1):
+            if value is not None:
+                require(f"{name}, row {row}", value, unit_of(quantity), low, high)
 
 
 def require_choice(name: str, value: object, choices: tuple[str, ...]) -> None:

@@ -26,7 +26,7 @@ __all__ = [
 ]
 
 
-RINSE_RULES = ("holdup", "elements", "larger")  # brief of this package (read)
+RINSE_RULES = ("holdup", "elements", "larger")  # definition of this project
 WHOLE = 1e-9  # a quotient this near to a whole number counts as it (common practice, no source)
 
 
@@ -54,7 +54,7 @@ def rinse_by_holdup_L(rinse_factor_n: float, holdup_adopted_L: float) -> float:
 
     References
     ----------
-    Common practice, no source; contract.md, Results (read).
+    Common practice, no source; definition of this project.
     """
     require_all(rinse_factor_n=rinse_factor_n, holdup_adopted_L=holdup_adopted_L)
     return rinse_factor_n * holdup_adopted_L
@@ -88,7 +88,7 @@ def rinse_by_elements_L(
 
     References
     ----------
-    Common practice, no source; contract.md, Results (read).
+    Common practice, no source; definition of this project.
     """
     require_all(
         rinse_first_element_L=rinse_first_element_L,
@@ -124,7 +124,7 @@ def rinse_owed_L(rinse_rule: str, rinse_by_holdup_L: float, rinse_by_elements_L:
 
     References
     ----------
-    Common practice, no source; contract.md, Results (read).
+    Common practice, no source; definition of this project.
     """
     require_choice("rinse_rule", rinse_rule, RINSE_RULES)
     require_all(rinse_by_holdup_L=rinse_by_holdup_L, rinse_by_elements_L=rinse_by_elements_L)
@@ -156,7 +156,7 @@ def rinse_time_min(rinse_owed_L: float, rinse_flow_Lpmin: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(rinse_owed_L=rinse_owed_L, rinse_flow_Lpmin=rinse_flow_Lpmin)
     return rinse_owed_L / rinse_flow_Lpmin
@@ -186,7 +186,7 @@ def rinse_fills_n(rinse_owed_L: float, rinse_tank_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(rinse_owed_L=rinse_owed_L, rinse_tank_L=rinse_tank_L)
     quotient = rinse_owed_L / rinse_tank_L

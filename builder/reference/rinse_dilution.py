@@ -32,7 +32,7 @@ def rinse_volumes_n(rinse_owed_L: float, holdup_adopted_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(rinse_owed_L=rinse_owed_L)
     require("holdup_adopted_L", holdup_adopted_L, "L", SMALLEST, LARGEST)
@@ -61,7 +61,7 @@ def rinse_ideal_decades_n(rinse_volumes_n: float) -> float:
 
     References
     ----------
-    Levenspiel (from memory); physics.md 4 (read).
+    Levenspiel (from memory).
     """
     require_all(rinse_volumes_n=rinse_volumes_n)
     return rinse_volumes_n * math.log10(math.e)

@@ -4,7 +4,7 @@ import math
 
 from builder.reference.ranges import require_all, require_choice
 
-RINSE_RULES = ("holdup", "elements", "larger")  # brief of this package (read)
+RINSE_RULES = ("holdup", "elements", "larger")  # definition of this project
 WHOLE = 1e-9  # a quotient this near to a whole number counts as it (common practice, no source)
 
 
@@ -32,7 +32,7 @@ def first_rinse_hourly_L(rated_flow_Lph: float, first_rinse_hours_h: float) -> f
 
     References
     ----------
-    Common practice, no source; contract.md, Results (read).
+    Common practice, no source; definition of this project.
     """
     require_all(rated_flow_Lph=rated_flow_Lph, first_rinse_hours_h=first_rinse_hours_h)
     return rated_flow_Lph * first_rinse_hours_h
@@ -66,7 +66,7 @@ def first_rinse_owed_L(
 
     References
     ----------
-    Common practice, no source; contract.md, Results (read).
+    Common practice, no source; definition of this project.
     """
     require_choice("rinse_rule", rinse_rule, RINSE_RULES)
     require_all(first_rinse_hourly_L=first_rinse_hourly_L, rinse_by_elements_L=rinse_by_elements_L)
@@ -98,7 +98,7 @@ def first_rinse_time_min(first_rinse_owed_L: float, rinse_flow_Lpmin: float) -> 
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(first_rinse_owed_L=first_rinse_owed_L, rinse_flow_Lpmin=rinse_flow_Lpmin)
     return first_rinse_owed_L / rinse_flow_Lpmin
@@ -128,7 +128,7 @@ def first_rinse_fills_n(first_rinse_owed_L: float, rinse_tank_L: float) -> float
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(first_rinse_owed_L=first_rinse_owed_L, rinse_tank_L=rinse_tank_L)
     quotient = first_rinse_owed_L / rinse_tank_L

@@ -110,7 +110,7 @@ def holdup_geometry_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     parts = dict(locals())  # the 14 arguments by name
     require_all(**parts)
@@ -141,7 +141,7 @@ def holdup_geometry_u_pct(holdup_geometry_u_L: float, holdup_geometry_L: float) 
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(holdup_geometry_u_L=holdup_geometry_u_L)
     require("holdup_geometry_L", holdup_geometry_L, "L", SMALLEST, LARGEST)

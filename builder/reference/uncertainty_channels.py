@@ -36,7 +36,7 @@ def element_area_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         feed_channel_L=feed_channel_L,
@@ -71,7 +71,7 @@ def feed_spacer_part_u_L(feed_channel_L: float, feed_spacer_u_pct: float) -> flo
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(feed_channel_L=feed_channel_L, feed_spacer_u_pct=feed_spacer_u_pct)
     slope = complex_step(lambda scale: feed_channel_L * scale, 1.0)
@@ -106,7 +106,7 @@ def feed_porosity_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         feed_channel_L=feed_channel_L, feed_spacer_porosity_u_frac=feed_spacer_porosity_u_frac
@@ -141,7 +141,7 @@ def permeate_carrier_part_u_L(permeate_channel_L: float, permeate_carrier_u_pct:
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         permeate_channel_L=permeate_channel_L, permeate_carrier_u_pct=permeate_carrier_u_pct
@@ -180,7 +180,7 @@ def permeate_porosity_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         permeate_channel_L=permeate_channel_L,

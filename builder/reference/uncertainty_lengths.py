@@ -34,7 +34,7 @@ def vessel_bore_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         vessels_n=vessels_n,
@@ -76,7 +76,7 @@ def vessel_length_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         vessels_n=vessels_n, vessel_bore_mm=vessel_bore_mm, vessel_length_u_mm=vessel_length_u_mm
@@ -118,7 +118,7 @@ def element_diameter_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         elements_n=elements_n,
@@ -165,7 +165,7 @@ def element_length_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         elements_n=elements_n,
@@ -214,7 +214,7 @@ def core_tube_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         elements_n=elements_n,

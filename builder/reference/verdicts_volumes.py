@@ -3,9 +3,9 @@
 from builder.reference.ranges import require, require_all
 from builder.reference.verdicts_entries import Verdict
 
-# least plausible wound diameter over the stated one, physics.md 2.1 (read)
+# least plausible wound diameter over the stated one (definition of this project, no source)
 WOUND_RATIO_MIN_N = 0.8
-# hold-up volumes that thin one ideally mixed volume to 4.5e-5, published-facts.md 7 (read)
+# hold-up volumes that thin one ideally mixed volume to 4.5e-5 (exp(-10), definition)
 RINSE_VOLUMES_LEAST_N = 10.0
 LARGEST = 1e9  # upper end of the ranges (common practice, no source)
 
@@ -32,7 +32,7 @@ def wound_ok(wound_ratio_n: float) -> Verdict:
 
     References
     ----------
-    physics.md 2.1, plausibility (read).
+    Definition of this project: plausibility.
     """
     require("wound_ratio_n", wound_ratio_n, "n", 0.0, LARGEST)
     return "ok" if WOUND_RATIO_MIN_N <= wound_ratio_n <= 1.0 else "look"
@@ -90,7 +90,7 @@ def solution_ok(wash_solution_L: float, holdup_adopted_L: float) -> Verdict:
 
     References
     ----------
-    contract.md, Results: dose where the machine alone holds more (read).
+    Definition of this project: dose where the machine alone holds more.
     """
     require_all(wash_solution_L=wash_solution_L, holdup_adopted_L=holdup_adopted_L)
     return "ok" if wash_solution_L > holdup_adopted_L else "look"
@@ -118,7 +118,7 @@ def rinse_ok(rinse_volumes_n: float) -> Verdict:
 
     References
     ----------
-    published-facts.md 7, 7 to 10 volumes (read).
+    Levenspiel, washout of one mixed volume exp(-n) (from memory).
     """
     require_all(rinse_volumes_n=rinse_volumes_n)
     return "ok" if rinse_volumes_n >= RINSE_VOLUMES_LEAST_N else "look"

@@ -71,7 +71,7 @@ def cleaner_dose_kg(
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(
         elements_n=elements_n, recipe_cleaner_kg=recipe_cleaner_kg, wash_volume_L=wash_volume_L
@@ -105,7 +105,7 @@ def cleaner_strength_gpL(cleaner_dose_kg: float, wash_volume_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(cleaner_dose_kg=cleaner_dose_kg)
     require("wash_volume_L", wash_volume_L, "L", SMALLEST, LARGEST)
@@ -136,7 +136,7 @@ def cleaner_packs_n(cleaner_dose_kg: float, cleaner_pack_kg: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(cleaner_dose_kg=cleaner_dose_kg, cleaner_pack_kg=cleaner_pack_kg)
     quotient = cleaner_dose_kg / cleaner_pack_kg

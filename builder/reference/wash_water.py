@@ -2,7 +2,7 @@
 
 from builder.reference.ranges import require_all, require_choice
 
-RECIPE_MEANINGS = ("circulating", "tank")  # contract.md, Results (read)
+RECIPE_MEANINGS = ("circulating", "tank")  # definition of this project
 
 
 def recipe_volume_L(elements_n: float, recipe_water_L: float) -> float:
@@ -29,7 +29,7 @@ def recipe_volume_L(elements_n: float, recipe_water_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(elements_n=elements_n, recipe_water_L=recipe_water_L)
     return elements_n * recipe_water_L
@@ -63,7 +63,7 @@ def wash_solution_L(
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_choice("recipe_water_means", recipe_water_means, RECIPE_MEANINGS)
     require_all(recipe_volume_L=recipe_volume_L, holdup_adopted_L=holdup_adopted_L)
@@ -95,7 +95,7 @@ def wash_volume_L(wash_solution_L: float, holdup_adopted_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(wash_solution_L=wash_solution_L, holdup_adopted_L=holdup_adopted_L)
     return float(max(wash_solution_L, holdup_adopted_L))
@@ -125,7 +125,7 @@ def tank_fill_L(wash_solution_L: float, holdup_adopted_L: float) -> float:
 
     References
     ----------
-    contract.md, Results (read).
+    Definition of this project.
     """
     require_all(wash_solution_L=wash_solution_L, holdup_adopted_L=holdup_adopted_L)
     return float(max(wash_solution_L, holdup_adopted_L) - holdup_adopted_L)

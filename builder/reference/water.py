@@ -5,14 +5,14 @@ import math
 from builder.reference.ranges import require_all
 
 ZERO_DEGC_K = 273.15  # kelvin (definition)
-# density of water, kg/m3, physics.md 6.1 at 0 Brix (read)
+# density of water, kg/m3, ICUMSA SPS-4 at 0 Brix (second hand, two public source files)
 DENSITY = (999.83952, 16.952577, -0.0079905127, -0.000046241757, 1.0584601e-7, -2.8103006e-10)
 DENSITY_DIVISOR = 0.016887236  # same, per K (read)
-PERMITTIVITY = (87.74, -0.40008, 0.0009398, -0.00000141)  # physics.md 3.1 (read)
-DAVIES_FACTOR = 1824830.0  # Debye-Hueckel factor, physics.md 3.1 (read)
-DAVIES_B = 0.3  # Davies linear term, physics.md 3.1 (read)
-DAVIES_TOP_MOLPL = 0.5  # ionic strength is clamped here, physics.md 3.2 (read)
-# log10 Kw: constant, T, 1/T, log10 T, T^2, physics.md 3.1 (read)
+PERMITTIVITY = (87.74, -0.40008, 0.0009398, -0.00000141)  # Malmberg & Maryott 1956 (from memory)
+DAVIES_FACTOR = 1824830.0  # Debye-Hueckel factor (from memory)
+DAVIES_B = 0.3  # Davies 1962, linear term (from memory)
+DAVIES_TOP_MOLPL = 0.5  # ionic strength is clamped here (definition)
+# log10 Kw: constant, T, 1/T, log10 T, T^2, phreeqc.dat 2024 (read)
 LOG_KW = (293.29227, 0.1360833, -10576.913, -123.73158, -0.00006996455)
 
 
@@ -38,7 +38,7 @@ def water_density_kgpL(temp_degC: float) -> float:
 
     References
     ----------
-    physics.md 6.1 (read).
+    ICUMSA SPS-4, water part (second hand).
     """
     require_all(temp_degC=temp_degC)
     top = 0.0
@@ -69,7 +69,7 @@ def water_permittivity_n(temp_degC: float) -> float:
 
     References
     ----------
-    Malmberg & Maryott 1956, physics.md 3.1 (second hand).
+    Malmberg & Maryott 1956 (from memory).
     """
     require_all(temp_degC=temp_degC)
     value = 0.0
@@ -100,7 +100,7 @@ def davies_slope_n(temp_degC: float) -> float:
 
     References
     ----------
-    physics.md 3.1 (read).
+    Debye-Hueckel limiting law (from memory).
     """
     require_all(temp_degC=temp_degC)
     kelvin = temp_degC + ZERO_DEGC_K
@@ -132,7 +132,7 @@ def activity_coefficient_n(ionic_strength_molpL: float, temp_degC: float) -> flo
 
     References
     ----------
-    Davies 1962 (second hand); physics.md 3.1 (read).
+    Davies 1962 (from memory).
     """
     require_all(ionic_strength_molpL=ionic_strength_molpL, temp_degC=temp_degC)
     strength = min(ionic_strength_molpL, DAVIES_TOP_MOLPL)
@@ -162,7 +162,7 @@ def log_kw_n(temp_degC: float) -> float:
 
     References
     ----------
-    physics.md 3.1 (read).
+    Database phreeqc.dat 2024 (read).
     """
     require_all(temp_degC=temp_degC)
     kelvin = temp_degC + ZERO_DEGC_K

@@ -133,6 +133,7 @@ class Result(Quantity):
     check: str = ""
     unit_check: str = ""
     words: list[Text] = field(default_factory=list)
+    date: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,12 +149,26 @@ class Check(Quantity):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record(Quantity):
-    """A column of a grid: one formula for all its rows, or typed cells where it has none."""
+    """A column of a grid: one formula for all its rows, or typed cells of some entry.
+
+    `optional` names need not be there: a typed one then counts as 0.
+
+    `entry` is number, date, choice or text; the words of a choice stand in `options`.
+    `words` are what a formula's value 1 to n shows; `blank` replaces the usual nothing.
+    """
 
     formula: str = ""
     reference: str = ""
+    arguments: dict[str, str] = field(default_factory=dict)
     unit_check: str = ""
     blank: str = ""
+    entry: str = ""
+    limits: Limits | None = None
+    options: dict[str, Text] = field(default_factory=dict)
+    words: list[Text] = field(default_factory=list)
+    optional: list[str] = field(default_factory=list)
+    date: bool = False
+    width: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

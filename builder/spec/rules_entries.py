@@ -6,7 +6,7 @@ from datetime import date
 
 from builder.problems import Problem, suggest
 from builder.spec.records import Check, Choice, Citation, Constant, Grid, Input, Result, Spec
-from builder.spec.rules_texts import Placed, find_fault
+from builder.spec.rules_texts import Placed, find_fault, is_worded
 
 SEEN = re.compile(r"second hand|memory|common practice|definition|yours")
 READ = re.compile(r"read (\S+)")
@@ -24,10 +24,10 @@ def check_units(spec: Spec) -> Iterator[Problem]:
                 kind = type(quantity).__name__.lower()
                 text = f"a {kind} has no unit, found {unit!r}."
                 yield find_fault(quantity, "unit-here", name, text, "Remove the unit.", "unit")
-        elif not unit:
+        elif not unit and not is_worded(quantity):
             remedy = "Give a unit of specs/units.toml; n is a plain number."
             yield find_fault(quantity, "no-unit", name, "has no unit.", remedy)
-        elif unit not in spec.units:
+        elif unit and unit not in spec.units:
             text = f"unit {unit!r} is not known.{suggest(unit, spec.units)}"
             remedy = "Take a unit of specs/units.toml, or add it there."
             yield find_fault(quantity, "unknown-unit", name, text, remedy, "unit")

@@ -32,7 +32,7 @@ FUNCTION_LINES = (
 FUNCTIONS = frozenset(name for line in FUNCTION_LINES for name in line.split())
 NUMBERS = ("0", "1", "2", "4")
 ROW_NUMBERS = ("0", "1", "2", "3", "4", "6", "7", "10", "12")
-LENGTH_MAX = 140
+LENGTH_MAX = 200
 ADDRESS = re.compile(r"\$?[A-Za-z]{1,3}\$?[0-9]+")
 FOREIGN = (("[", "a table"), ("!", "a sheet"), (":", "a range"))
 SIGNS = {"&": "joins texts", "%": "divides by 100", ";": "starts a row"}
@@ -132,7 +132,7 @@ def check_words(formula: Formula, node: Node, spec: Spec) -> Iterator[Problem]:
     """Demand that a text is blank or the code of an option, compared with its choice."""
     for inner in find_inner(node):
         if isinstance(inner, Words) and inner.text:
-            choice = find_choice(node, spec)
+            choice = find_worded(node, spec)
             options = choice.options if choice else {}
             if inner.text not in options:
                 what = f"is no option of {choice.name}" if choice else "is compared with no choice"
@@ -142,13 +142,13 @@ def check_words(formula: Formula, node: Node, spec: Spec) -> Iterator[Problem]:
         yield from check_words(formula, inner, spec)
 
 
-def find_choice(node: Node, spec: Spec) -> Choice | None:
-    """Return the choice that a comparison asks for."""
+def find_worded(node: Node, spec: Spec) -> Choice | Record | None:
+    """Return the choice, or the column of choices, that a comparison asks for."""
     if isinstance(node, Pair) and node.sign in ("=", "<>"):
         for side in (node.left, node.right):
             if isinstance(side, Operand):
                 found = spec.quantities.get(side.text)
-                return found if isinstance(found, Choice) else None
+                return found if isinstance(found, Choice | Record) and found.options else None
     return None
 
 

@@ -5,7 +5,7 @@ from graphlib import CycleError, TopologicalSorter
 from typing import TypeGuard
 
 from builder.formula.graph import find_cycle
-from builder.formula.grids import split_grid_name
+from builder.formula.grids import ROW_NUMBER, split_grid_name
 from builder.formula.syntax import Node, Number, Operand, Pair, Sign, walk
 from builder.formula.tokens import Name, find_names
 from builder.problems import Problem, suggest
@@ -32,7 +32,8 @@ def judge_name(formula: Formula, name: Name, spec: Spec) -> Problem | None:
     columns = formula.grid.columns if formula.grid else []
     if name.prior:
         return judge_prior(formula, formula.grid, name.text) if formula.grid else None
-    if name.text in columns or is_usable(name.text, spec.quantities):
+    inside = {*columns, ROW_NUMBER} if formula.grid else set()
+    if name.text in inside or is_usable(name.text, spec.quantities):
         return None
     found = spec.quantities.get(name.text)
     if isinstance(found, Quantity):

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from builder.formula.grids import PARTS
 from builder.problems import Problem
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Spec
 from builder.spec.rules_texts import find_fault
@@ -73,7 +74,8 @@ def check_exports(spec: Spec) -> Iterator[Problem]:
 def list_exports(quantity: Quantity) -> list[str]:
     """Return the further names that a quantity gives to cells."""
     if isinstance(quantity, Grid):
-        return [f"{quantity.name}_{column}" for column in quantity.columns]
+        ends = ("", *PARTS)
+        return [f"{quantity.name}_{name}{end}" for name in quantity.columns for end in ends]
     if isinstance(quantity, Input | Choice):
         return [f"{quantity.name}_typed", f"{quantity.name}_typed_unit"]
     return []

@@ -6,9 +6,12 @@ from collections.abc import Iterator
 
 from builder.calculation import Function, find_arguments, find_reference
 from builder.formula.graph import find_cut
+from builder.formula.grids import split_grid_name
 from builder.problems import Problem, suggest
 from builder.spec.records import Check, Choice, Constant, Input, Quantity, Record, Result, Spec
 from builder.spec.rules_texts import find_fault
+
+METHOD = "method"  # the source of a figure that this project itself chose
 
 
 def check_references(spec: Spec) -> Iterator[Problem]:
@@ -16,7 +19,7 @@ def check_references(spec: Spec) -> Iterator[Problem]:
     for quantity in spec.quantities.values():
         if not isinstance(quantity, Result | Check | Constant | Record):
             continue
-        if not quantity.reference and isinstance(quantity, Record):
+        if not quantity.reference and may_lack_reference(quantity):
             continue
         if not quantity.reference:
             text = "names no reference."
@@ -36,6 +39,13 @@ def check_references(spec: Spec) -> Iterator[Problem]:
             yield fault(quantity, "no-reference", text, "Name a function of builder/reference.")
         elif isinstance(quantity, Result | Check):
             yield from compare_parameters(quantity, found, spec)
+
+
+
+def may_lack_reference(quantity: Quantity) -> bool:
+    """A record may be a step towards a referenced result, a constant a choice of method."""
+    chosen = quantity.source is not None and quantity.source.id == METHOD
+    return isinstance(quantity, Record) or (isinstance(quantity, Constant) and chosen)
 
 
 def fault(quantity: Quantity, code: str, text: str, remedy: str) -> Problem:
@@ -74,15 +84,15 @@ def compare_parameters(
         text = f"arguments names {name}, which {quantity.reference} does not take."
         near = suggest(name, signature)
         yield fault(quantity, "unknown-parameter", text + near, "Name a parameter.")
-    unknown = [name for name in arguments.values() if name not in spec.quantities]
-    for name in unknown:
+    places = {p: find_owner(name, spec) for p, name in arguments.items()}
+    for name in (name for p, name in arguments.items() if places[p] not in spec.quantities):
         text = f"{quantity.reference} takes {name}, which is no quantity."
         remedy = "Rename the parameter, or map it under arguments."
         near = suggest(name, spec.quantities)
         yield fault(quantity, "unknown-parameter", text + near, remedy)
-    known = {name for name in arguments.values() if name in spec.quantities}
+    known = {place for place in places.values() if place in spec.quantities}
     met, missed = find_cut(quantity, known, spec.quantities)
-    optional = {arguments[p] for p, found in signature.items() if found.default is not found.empty}
+    optional = {places[p] for p, found in signature.items() if found.default is not found.empty}
     remedy = "Make formula and reference use the same quantities."
     if idle := known - met - optional:
         text = f"{quantity.reference} takes {join(idle)}, on which the formula does not depend."
@@ -91,6 +101,12 @@ def compare_parameters(
     if lacking := missed & typed:
         text = f"the formula depends on {join(lacking)}, which {quantity.reference} does not take."
         yield fault(quantity, "parameters-differ", text, remedy)
+
+
+def find_owner(name: str, spec: Spec) -> str:
+    """Return the grid where a name points into one, else the name."""
+    part = split_grid_name(name, spec.quantities)
+    return part.grid.name if part else name
 
 
 def join(names: set[str]) -> str:

@@ -7,7 +7,7 @@ from typing import Protocol
 from builder.formula.grids import grid_columns, row_formula
 from builder.formula.syntax import FormulaError, Node, parse
 from builder.problems import Problem
-from builder.spec.records import Check, Grid, Place, Quantity, Record, Result, Spec
+from builder.spec.records import Check, Choice, Grid, Place, Quantity, Record, Result, Spec
 
 
 class Placed(Protocol):
@@ -44,6 +44,13 @@ class Formula:
 def find_fault(entry: Placed, code: str, name: str, text: str, remedy: str, *keys: str) -> Problem:
     """Return a finding at the line of a key of an entry."""
     return Problem(entry.place.file, entry.place.at(*keys), code, name, text, remedy)
+
+
+def is_worded(quantity: Quantity | None) -> bool:
+    """Tell whether a cell of this quantity holds a word and not a number."""
+    return isinstance(quantity, Choice) or (
+        isinstance(quantity, Record) and quantity.entry in ("choice", "text")
+    )
 
 
 def list_written(spec: Spec) -> Iterator[Formula]:

@@ -3,14 +3,15 @@
 from collections.abc import Iterator
 from math import isclose
 
-from builder.formula.grids import split_grid_name
+from builder.formula.grids import ROW_NUMBER, split_grid_name
 from builder.formula.tokens import find_functions
 from builder.formula.units import Kind, Lookup, UnitAlgebra, UnitError
 from builder.problems import Problem, suggest
-from builder.spec.records import Check, Choice, Constant, Record, Result, Spec, Unit
+from builder.spec.records import Check, Constant, Record, Result, Spec, Unit
 from builder.spec.rules_formulas import FUNCTIONS
-from builder.spec.rules_texts import Formula, find_fault, list_bound
+from builder.spec.rules_texts import Formula, find_fault, is_worded, list_bound
 
+PLAIN = "n"
 READERS = ("metric", "us", "imperial")
 
 
@@ -78,9 +79,11 @@ def check_formula_units(spec: Spec) -> Iterator[Problem]:
 
     def lookup(name: str) -> str | Kind:
         part = split_grid_name(name, spec.quantities)
-        quantity = spec.quantities.get(part[1] if part else name)
-        if isinstance(quantity, Choice):
+        quantity = spec.quantities.get(part.column if part else name)
+        if is_worded(quantity):
             return Kind.TEXT
+        if name == ROW_NUMBER or (part and part.part.endswith(f"_{PLAIN}")):
+            return PLAIN
         if quantity is None or quantity.unit not in sound:
             raise UnknownUnitError
         return quantity.unit

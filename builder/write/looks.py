@@ -21,6 +21,7 @@ HEAD = {"bold": True, "font_color": PAPER, "bg_color": BAR}
 NUMBER = {"align": "right"}
 UNIT = {"indent": 1, "align": "left"}
 BOX = {"border": 1, "border_color": RULE}
+DATE = "yyyy-mm-dd;;"  # no date for 0
 OPEN = {"locked": False, "bg_color": TYPED, **BOX}
 
 LOOKS: dict[str, dict[str, object]] = {
@@ -42,7 +43,9 @@ LOOKS: dict[str, dict[str, object]] = {
     "typed": {**OPEN, **NUMBER},
     "typed_word": {**OPEN, "align": "left"},
     "typed_unit": {**OPEN, **UNIT},
-    "typed_date": {**OPEN, "align": "left", "num_format": "yyyy-mm-dd"},
+    "typed_date": {**OPEN, "align": "left", "num_format": DATE},
+    "date": {"num_format": DATE, **NUMBER},
+    "result_date": {"bold": True, "bg_color": RESULT, "num_format": DATE, **NUMBER, **BOX},
     "step": {"text_wrap": True, "font_size": 12},
     "card_number": {"bold": True, "font_size": 13, **NUMBER},
     "card_word": {"bold": True, "font_size": 12, "align": "right"},
@@ -51,6 +54,8 @@ LOOKS: dict[str, dict[str, object]] = {
     "limit": {"font_color": FAINT, **NUMBER},
     "constant": NUMBER,
     "working": NUMBER,
+    "working_word": {"align": "center"},
+    "head_wrapped": {**HEAD, "text_wrap": True, "valign": "top"},
     "result": {"bold": True, "bg_color": RESULT, **NUMBER, **BOX},
     "state": {"align": "center"},
 }

@@ -13,6 +13,7 @@ from builder.write.looks import BASE, LOOKS, STATES, number_format
 Stored = Mapping[tuple[str, int, int], float | str | bool]
 CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
 PAPERS = {"letter": 1, "A4": 9}
+LARGEST = 1e9  # any number passes a validation that only keeps texts out
 PROTECTION = {"select_locked_cells": True, "format_columns": True, "format_rows": True}
 
 
@@ -102,12 +103,14 @@ class Writer:
         rule = cell.validation
         if rule is None:
             return 0
-        settings: dict[str, object] = {"validate": "any"}
+        settings: dict[str, object] = {"validate": rule.kind}
+        if rule.kind == "decimal":
+            settings |= {"criteria": ">=", "value": -LARGEST}
         if rule.source:
             settings = {"validate": "list", "source": f"={rule.source}", "error_type": "warning"}
         if rule.prompt:
             settings |= {"input_title": rule.title, "input_message": rule.prompt}
-        elif not rule.source:
+        elif not rule.source and rule.kind == "any":
             return 0
         return worksheet.data_validation(cell.row, cell.col, cell.row, cell.col, settings)
 

@@ -1,10 +1,7 @@
-"""A spec of one pipe, its workbook, and edits of the file that leave stored values alone."""
+"""A spec of one pipe, and its workbook in both languages."""
 
 import io
-import re
 import tempfile
-import zipfile
-from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
@@ -218,34 +215,3 @@ def write_small(lang: str, units: str, typed: Typed, values: dict[str, object]) 
         book.define_name(name, f"={target_cell}")
     book.close()
     return target.getvalue()
-
-
-def edit_part(data: bytes, part: str, change: Callable[[str], str]) -> bytes:
-    """Return the file with one part changed; the change must change something."""
-    target = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(target, "w") as new:
-        for entry in old.infolist():
-            words = old.read(entry)
-            if entry.filename == part:
-                changed = change(words.decode()).encode()
-                assert changed != words
-                words = changed
-            new.writestr(entry, words)
-    return target.getvalue()
-
-
-def swap(data: bytes, part: str, old: str, new: str) -> bytes:
-    return edit_part(data, part, lambda words: words.replace(old, new, 1))
-
-
-def edit_cell(data: bytes, place: str, change: Callable[[str], str]) -> bytes:
-    """Return the file with the XML of one cell changed; `place` as `Sheet!B5`."""
-    title, _, cell = place.rpartition("!")
-    titles = openpyxl.load_workbook(io.BytesIO(data), read_only=True).sheetnames
-    pattern = re.compile(rf'<c r="{cell}"[^>]*?(?:/>|>.*?</c>)', re.DOTALL)
-    part = f"xl/worksheets/sheet{titles.index(title) + 1}.xml"
-    return edit_part(data, part, lambda words: pattern.sub(lambda hit: change(hit[0]), words, 1))
-
-
-def swap_in_cell(data: bytes, place: str, old: str, new: str) -> bytes:
-    return edit_cell(data, place, lambda words: words.replace(old, new, 1))

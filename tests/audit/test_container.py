@@ -1,12 +1,11 @@
 """Files that are refused before anything in them is parsed, and parts that should not be there."""
 
-import io
 import zipfile
 from pathlib import Path
 
 import pytest
 
-from audit.small import swap
+from audit.edits import add_part, swap
 from builder.audit.container import read_parts
 from builder.problems import UserError
 
@@ -16,13 +15,6 @@ def write_zip(path: Path, parts: dict[str, bytes]) -> Path:
         for name, data in parts.items():
             archive.writestr(name, data)
     return path
-
-
-def add_part(data: bytes, name: str, words: bytes = b"<x/>") -> bytes:
-    target = io.BytesIO(data)
-    with zipfile.ZipFile(target, "a") as archive:
-        archive.writestr(name, words)
-    return target.getvalue()
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,7 @@
 """Typed cells: read in the unit beside them, or a warning with value and limits."""
 
+import math
+
 import pytest
 
 from audit.small import Typed, build_small
@@ -64,8 +66,10 @@ def test_usable_inputs_leave_no_word(audit, typed: Typed) -> None:
 
 
 def test_limit_reached_through_a_unit_is_within_the_limit(audit) -> None:
-    # 39.37007874015748 in is 1000 mm but for the last bit, which no program compares
-    report = audit(build_small("en", "metric", {"B2": 1000 / 25.4}))
+    # one bit above 1000 mm, which no spreadsheet program tells from 1000 mm
+    inches = math.nextafter(1000 / 25.4, math.inf)
+    assert inches * 25.4 > 1000
+    report = audit(build_small("en", "metric", {"B2": inches}))
     assert (report.warnings, report.faults) == ([], [])
 
 

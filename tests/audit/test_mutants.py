@@ -8,7 +8,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from audit.small import edit_cell, edit_part, swap_in_cell
+from audit.edits import edit_cell, edit_cells, edit_part, swap_in_cell, swapped
 from builder.audit.book import Book, read_book
 from builder.audit.findings import Report
 from builder.audit.report import audit_file
@@ -82,55 +82,51 @@ def test_every_result_and_verdict_is_compared_with_its_reference(spec: Spec, boo
 def test_changed_operator_in_each_result_and_verdict_is_caught(
     spec: Spec, english: bytes, book: Book, audit: Audit
 ) -> None:
-    data, expected = english, set()
+    changes = {}
     for name, quantity in spec.quantities.items():
         if isinstance(quantity, Result | Check):
             place = book.names[name]
             for pair in list(operators(book.cells[place].formula))[:1]:
-                data = swap_in_cell(data, place, *pair)
-                expected.add(place)
-    report = audit(data)
+                changes[place] = swapped(*pair)
+    report = audit(edit_cells(english, changes))
     caught = {fault.cell for fault in report.faults if fault.text.startswith("formula, found")}
-    assert len(expected) > 50
-    assert caught == expected
+    assert len(changes) > 50
+    assert caught == set(changes)
 
 
-@pytest.mark.parametrize("name", ["holdup_adopted_L", "wash_solution_L", "rinse_owed_L"])
 def test_one_changed_formula_is_shown_beside_the_right_one(
-    english: bytes, book: Book, audit: Audit, name: str
+    english: bytes, book: Book, audit: Audit
 ) -> None:
-    place = book.names[name]
+    place = book.names["wash_solution_L"]
     right = book.cells[place].formula
     report = audit(swap_in_cell(english, place, "</f>", "+0</f>"))
-    assert f"formula, found {right}+0, expected {right}" in texts(report, place)
+    assert texts(report, place) == [f"formula, found {right}+0, expected {right}"]
 
 
-def test_changed_constant_is_caught(spec: Spec, english: bytes, book: Book, audit: Audit) -> None:
-    names = [name for name, q in spec.quantities.items() if isinstance(q, Constant)]
-    number = {name: book.cells[book.names[name]] for name in names if name in book.names}
-    changed = [name for name, cell in number.items() if not cell.formula]
-    data = english
-    for name in changed:
-        data = swap_in_cell(data, book.names[name], "<v>", "<v>1")
-    report = audit(data)
+def test_each_changed_constant_is_caught(
+    spec: Spec, english: bytes, book: Book, audit: Audit
+) -> None:
+    changes = {
+        book.names[name]: swapped("<v>-" if quantity.value < 0 else "<v>", "<v>7")
+        for name, quantity in spec.quantities.items()
+        if isinstance(quantity, Constant) and not book.cells[book.names[name]].formula
+    }
+    report = audit(edit_cells(english, changes))
     caught = {fault.cell for fault in report.faults if fault.text.startswith("constant, found")}
-    assert len(changed) > 20
-    assert caught >= {book.names[name] for name in changed if number[name].constant}
+    assert len(changes) > 20
+    assert caught == set(changes)
 
 
 def test_each_wrong_stored_number_of_a_result_is_caught(
     spec: Spec, english: bytes, book: Book, audit: Audit
 ) -> None:
-    data, expected = english, set()
-    for name, quantity in spec.quantities.items():
-        place = book.names.get(name, "")
-        if isinstance(quantity, Result) and isinstance(book.cells[place].stored, float):
-            data = swap_in_cell(data, place, "</f><v>", "</f><v>7")
-            expected.add(place)
-    report = audit(data)
-    assert len(expected) > 50
-    assert places(report) == expected
-    assert report.agree == report.formulas - len(expected)
+    results = [book.names[name] for name, q in spec.quantities.items() if isinstance(q, Result)]
+    numbers = [place for place in results if isinstance(book.cells[place].stored, float)]
+    positive = [place for place in numbers if float(str(book.cells[place].stored)) >= 0]
+    report = audit(edit_cells(english, dict.fromkeys(positive, swapped("<v>", "<v>7"))))
+    assert len(positive) > 50
+    assert places(report) == set(positive)
+    assert report.agree == report.formulas - len(positive)
 
 
 def test_stored_verdict_turned_to_ok_is_caught(english: bytes, book: Book, audit: Audit) -> None:
@@ -234,7 +230,7 @@ def test_formulas_follow_the_reference_for_other_machines(
     assert ["no stored values" in str(warning) for warning in report.warnings] == [True]
 
 
-@pytest.mark.parametrize("typed", [None, "eight", -1, 1e9, 2.5])
+@pytest.mark.parametrize("typed", [None, "eight", 2.5])
 def test_unusable_input_blanks_results_on_both_sides(
     english: bytes, book: Book, audit: Audit, typed: object
 ) -> None:

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from audit.small import build_small, small_spec, swap
+from audit.edits import swap
+from audit.small import build_small, small_spec
 from builder.audit.reference import is_near
 from builder.audit.report import audit_file
 from builder.spec.records import Result, Spec, Tolerance
@@ -35,7 +36,16 @@ def test_formula_that_differs_from_its_reference_is_a_fault(tmp_path: Path) -> N
     assert found == [f"Pipe run!D8 pipe_L: {expected}"]
 
 
-def test_verdict_that_differs_from_its_reference_is_shown_in_the_books_words(audit, fresh) -> None:
+def test_verdict_that_differs_from_its_reference_is_shown_in_the_books_words(
+    tmp_path: Path,
+) -> None:
+    # this reference asks for a ratio that the small spec has not: missing, where the book says ok
+    found = audit_against(change_spec("rinse_ok", reference="verdicts_volumes.wound_ok"), tmp_path)
+    expected = "value, found 'ok', expected 'to fill in' (Python reference)"
+    assert found == [f"Pipe run!D9 rinse_ok: {expected}"]
+
+
+def test_changed_verdict_word_is_a_fault(audit, fresh) -> None:
     words = swap(fresh, "xl/sharedStrings.xml", ">look<", ">glance<")
     assert [str(fault) for fault in audit(words).faults] == [
         "Lists!A2 word_look_txt: constant, found 'glance', expected 'look'"

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from audit.small import build_small, swap
+from audit.edits import swap
+from audit.small import build_small
 from builder import __version__
 from builder.audit.findings import Finding
 from builder.problems import UserError

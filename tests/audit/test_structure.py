@@ -2,11 +2,18 @@
 
 import pytest
 
-from audit.small import edit_cell, edit_part, swap, swap_in_cell
+from audit.edits import add_part, edit_cell, edit_part, swap, swap_in_cell
 
 BOOK = "xl/workbook.xml"
 RUN = "xl/worksheets/sheet1.xml"
 END = '<definedName name="end_pH">'
+MARGINS = "<pageMargins "
+TYPES = "http://schemas.openxmlformats.org"
+LINK = (
+    f'<Relationships xmlns="{TYPES}/package/2006/relationships"><Relationship Id="rId9" '
+    f'Type="{TYPES}/officeDocument/2006/relationships/hyperlink" '
+    'Target="https://example.org/" TargetMode="External"/></Relationships>'
+)
 
 
 def lines(report) -> list[str]:
@@ -125,6 +132,13 @@ def test_renamed_sheet_is_a_fault(audit, fresh) -> None:
 )
 def test_changed_name_is_a_fault(audit, fresh, old: str, new: str, expected: str) -> None:
     assert expected in lines(audit(swap(fresh, BOOK, old, new)))
+
+
+def test_link_out_of_the_workbook_is_a_fault(audit, fresh) -> None:
+    link = f'<hyperlinks><hyperlink ref="A1" r:id="rId9"/></hyperlinks>{MARGINS}'
+    linked = swap(fresh, RUN, MARGINS, link)
+    found = lines(audit(add_part(linked, "xl/worksheets/_rels/sheet1.xml.rels", LINK)))
+    assert found == ["Pipe run!A1: link, found https://example.org/, expected none"]
 
 
 def test_precision_as_displayed_is_a_fault(audit, fresh) -> None:

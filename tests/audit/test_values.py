@@ -6,7 +6,8 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from audit.small import edit_cell, swap_in_cell, write_small
+from audit.edits import edit_cell, swap_in_cell
+from audit.small import write_small
 from builder.audit.book import Book, read_book
 from builder.audit.normalization import CellValue
 from builder.audit.recalculation import run_ironcalc

@@ -1,6 +1,7 @@
 """Formulas are read in the spreadsheet's order of operators."""
 
 import pytest
+
 from builder.formula.syntax import Call, FormulaError, Node, Number, Pair, Sign, parse
 
 

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 import pytest
+
 from builder.formula.syntax import parse
 from builder.formula.units import Kind, UnitAlgebra
 from builder.spec.load import find_specs, load_spec

@@ -50,7 +50,7 @@ SPREAD = {
 
 
 def closed_L(x: dict[str, Number]) -> Number:
-    """Return the closed definition of contract.md, typed out independently, in litres."""
+    """Return the project's closed definition, typed out independently, in litres."""
     n = x["vessels_n"] * 2
     quarter = math.pi / 4
     vessels = x["vessels_n"] * quarter * x["vessel_bore_mm"] ** 2 * x["vessel_length_mm"] / 1e6
@@ -120,7 +120,7 @@ def nominal() -> dict[str, float]:
 
 @pytest.mark.parametrize(
     ("size", "schedule", "bore_mm", "litres_per_metre"),
-    [  # published-facts.md section 7: bores and L/m of the table
+    [  # ASME B36.10M and ASTM D1785 bores and L/m, second hand through `fluids`
         (0.5, "40", 15.76, 0.1951),
         (0.75, "40", 20.96, 0.3450),
         (1, "40", 26.64, 0.5574),
@@ -140,12 +140,13 @@ def test_pipe_volume_follows_the_bore_of_the_pipe_tables(
 
 
 def test_pipe_of_52_48_mm_and_3_m_holds_the_check_value() -> None:
-    # physics.md 2.1: 52.48 mm, 3 m -> 6.48931 L
+    # 52.48 mm (2-inch Schedule 40, through `fluids`), 3 m -> 6.48931 L by hand
     assert holdup.pipe_L(52.48, 3.0) == pytest.approx(6.48931, abs=5e-6)
 
 
 def test_eight_inch_element_agrees_with_the_published_volumes() -> None:
-    # published-facts.md section 3: 37 m2, 0.8636 mm: 13.6 L (.85), 14.2 (.89), 14.7 (.92)
+    # 8-inch element, dimensions read in a public repository:
+    # 37 m2, 0.8636 mm: 13.6 L (.85), 14.2 (.89), 14.7 (.92)
     for void, litres in ((0.85, 13.6), (0.89, 14.2), (0.92, 14.7)):
         assert holdup.feed_channel_L(1.0, 37.0, 0.8636, void) == pytest.approx(litres, abs=0.05)
     # same row: 201 mm x 1016 mm envelope 32.2 L, tube of 29 mm at most 0.67 L
@@ -184,7 +185,7 @@ def test_holdup_per_element_is_the_even_share() -> None:
 
 
 def test_wound_diameter_fits_the_length_of_an_archimedean_spiral() -> None:
-    # physics.md 2.1: within 0.3 mm of the numeric spiral length
+    # within 0.3 mm of the numeric spiral length
     pitch = 0.8636 + 0.25 + 2 * 0.15
     inner, outer = 14.5, holdup.wound_diameter_mm(29.0, 37.0, 1016.0, 0.8636, 0.25, 0.15) / 2
     slope = pitch / (2 * math.pi)
@@ -243,7 +244,7 @@ def test_element_length_moves_envelope_and_core_tube_with_opposite_sign() -> Non
 
 
 def test_four_pipes_sharing_a_bore_error_count_twice_as_much_as_independent_ones() -> None:
-    # physics.md 2.1: 1.050 L correlated, 0.525 L if wrongly treated as independent
+    # worked out for this project: 1.050 L correlated, 0.525 L if wrongly treated as independent
     one = 1.050 / 4 / 2 / 0.02  # volume of one run that gives 1.050 L at 2 % of bore
     shared = uncertainty.pipe_bore_part_u_L(holdup.pipes_L(*[one] * 4, *[0.0] * 4), 2.0)
     independent = math.hypot(*[uncertainty.pipe_bore_part_u_L(one, 2.0)] * 4)

@@ -73,6 +73,7 @@ def test_leaf_section_is_the_ring_between_core_tube_and_wound_diameter(
 
 def test_uncertain_parts_add_at_right_angles() -> None:
     assert parts.vessels_u_L(2.0, 3.0, 6.0) == 7.0  # 4 + 9 + 36 = 49
+    assert parts.leaves_u_L(1.0, 2.0, 2.0, 4.0, 0.0) == 5.0
     assert parts.elements_u_L(1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 3.0) == 4.0  # 7 + 9 = 16
     assert parts.vessels_u_L(0.0, 0.0, 0.0) == 0.0
 
@@ -165,7 +166,7 @@ def test_a_reading_without_temperature_counts_at_the_wash_temperature() -> None:
 @pytest.mark.parametrize("alkali", [0.0, -0.01])
 def test_without_alkali_there_is_no_wash(name: str, alkali: float) -> None:
     rest = [0.02, 0.003] if name.startswith("guess") else [0.02, 0.009, 0.003, 40.0]
-    text = f"alkali_eqpL = {alkali} eqpL lies outside 1e-12 to 300 eqpL"
+    text = f"alkali_eqpL = {alkali} eqpL lies outside 1e-05 to 300 eqpL"
     with pytest.raises(ValueError, match="^" + re.escape(text) + "$"):
         getattr(parts, name)(alkali, *rest)
 

@@ -6,7 +6,7 @@ import pytest
 
 from builder.reference import rinse
 
-US_GAL_L = 3.785411784  # published-facts.md section 7 (exact)
+US_GAL_L = 3.785411784  # 231 cubic inches (definition)
 
 
 def test_forty_holdup_volumes_are_owed() -> None:
@@ -55,7 +55,7 @@ def test_an_unknown_rule_is_refused() -> None:
 
 @pytest.mark.parametrize(
     ("volumes", "left"),
-    [  # published-facts.md section 7: washout of one mixed volume
+    [  # Levenspiel, washout of one mixed volume, exp(-n) (from memory)
         (1.0, 0.3679),
         (2.0, 0.1353),
         (3.0, 0.0498),

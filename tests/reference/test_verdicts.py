@@ -75,7 +75,7 @@ def test_a_spiral_that_nearly_fills_its_element_is_plausible(ratio: float) -> No
     assert wound_ok(ratio) == "ok"
 
 
-# 1.14: the wrong area entry of physics.md 2.1 (read)
+# 1.14: a wrong area entry met in trials of this project
 @pytest.mark.parametrize("ratio", [0.0, below(0.8), above(1.0), 1.14])
 def test_a_spiral_too_thin_or_too_thick_wants_a_look(ratio: float) -> None:
     assert wound_ok(ratio) == "look"
@@ -93,7 +93,7 @@ def test_a_recipe_that_only_fills_the_machine_wants_a_look() -> None:
     assert solution_ok(0.0, 109.0) == "look"
 
 
-# 7 to 10 volumes for ideal mixing: published-facts.md 7 (read); 40: common practice, no source
+# 7 to 10 volumes for ideal mixing: Levenspiel (from memory); 40: common practice, no source
 @pytest.mark.parametrize(
     ("volumes", "verdict"),
     [(0.0, "look"), (7.0, "look"), (below(10.0), "look"), (10.0, "ok"), (40.0, "ok")],
@@ -132,7 +132,7 @@ def test_shares_that_make_a_hundred_on_paper_make_it_here(shares: tuple[float, .
 def test_a_margin_counts_from_where_the_model_can_tell(
     judge: Callable[[float], str], margin: float, verdict: str
 ) -> None:
-    # physics.md 3.3: the model is uncertain by 0.05 in a carbonate-rich wash (read)
+    # own comparison with PHREEQC: uncertain by 0.05 in a carbonate-rich wash
     assert judge(margin) == verdict
 
 

@@ -11,7 +11,7 @@ from builder.reference.cleaner import (
     NAOH_GPMOL,
 )
 
-US_GAL_L = 3.785411784  # published-facts.md section 7 (exact)
+US_GAL_L = 3.785411784  # 231 cubic inches (definition)
 
 
 def test_recipe_of_one_element_gives_the_usual_strength() -> None:
@@ -99,7 +99,8 @@ def test_alkali_is_the_sodium_of_all_salts() -> None:
 
 
 def test_alkali_of_the_label_example_agrees_with_its_equivalents_per_gram() -> None:
-    # physics.md 3.1: pa = NaOH/39.997 + 2 Na2CO3/105.988 + 2 Na2SiO3/122.063 + 4 Na4EDTA/380.17
+    # charge balance (definition):
+    # NaOH/39.997 + 2 Na2CO3/105.988 + 2 Na2SiO3/122.063 + 4 Na4EDTA/380.17
     strength = 150 / 195
     salts = (
         wash.naoh_molpL(strength, 35.0),

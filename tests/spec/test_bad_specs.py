@@ -6,6 +6,7 @@ A case is a folder that is laid over the clean specs in `base`; `expected.txt` h
 from pathlib import Path
 
 import pytest
+
 from builder.problems import ProblemsError
 from builder.spec.load import load_spec
 from builder.spec.rules import ENTRIES, RELATIONS, Rule
@@ -43,7 +44,7 @@ def test_missing_files_and_folders_are_named(tmp_path: Path) -> None:
         load_spec(tmp_path)
 
 
-def test_line_of_a_key_is_that_of_the_nearest_one_around_it(tmp_path: Path) -> None:
+def test_line_of_a_key_is_that_of_the_nearest_one_around_it() -> None:
     place = load_spec(BASE).quantities["tank_short_L"].place
     assert place.at("arguments", "wash_tank_L") == place.at("arguments") == place.line + 7
     assert place.at("nowhere") == place.line

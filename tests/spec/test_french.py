@@ -1,6 +1,7 @@
 """French words are judged by the habits of Québec."""
 
 import pytest
+
 from builder.spec.french import lint_french
 
 HARD = "\u00a0"

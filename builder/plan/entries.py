@@ -1,0 +1,59 @@
+"""Typed columns of a grid: their headings with a unit chosen once, and their cells."""
+
+from builder.plan.canvas import Canvas
+from builder.plan.cells import Validation
+from builder.plan.context import Context
+from builder.spec.records import Grid, Record
+
+FIRST_COLUMN = 1
+LOOKS = {"number": "typed", "date": "typed_date", "choice": "typed_word", "text": "typed_word"}
+
+
+def lay_entry_heads(
+    canvas: Canvas, grid: Grid, columns: list[Record], context: Context
+) -> None:
+    """Lay out four rows: labels, units, and how the unit chosen leads to the canonical one."""
+    heads = ("row", "col_unit", "unit_factor", "unit_offset")
+    rows = [canvas.row + step for step in range(len(heads))]
+    for row, key in zip(rows, heads, strict=True):
+        canvas.row = row
+        canvas.put(0, "head" if row == rows[0] else "faint", context.word(key))
+    labels = {}
+    for col, column in enumerate(columns, start=FIRST_COLUMN):
+        canvas.row = rows[0]
+        labels[col] = context.label(column.name)
+        canvas.put(col, "head_wrapped", labels[col])
+        canvas.row = rows[1]
+        if not (column.entry == "number" and context.has_choice_of_unit(column.unit)):
+            canvas.put(col, "unit", context.symbol(column.unit) or None)
+            continue
+        lay_column_unit(canvas, col, f"{grid.name}_{column.name}", column, context)
+    canvas.row = rows[0]
+    canvas.fit_height(labels)
+    canvas.row = rows[-1] + 1
+
+
+def lay_column_unit(
+    canvas: Canvas, col: int, name: str, column: Record, context: Context
+) -> None:
+    """Lay out the drop-down of a column's unit, and below it factor and offset."""
+    lists = f"unit_{context.suffix(column.unit)}"
+    choice = Validation(f"{lists}_symbols", context.word("col_unit"), "")
+    symbol = context.symbol(context.spec.units[column.unit].reader[context.units])
+    unit = f"{name}_typed_unit"
+    canvas.put(col, "typed_unit", symbol, name=unit, typed=True, validation=choice)
+    for part in ("factor", "offset"):
+        canvas.next_row()
+        formula = f"INDEX({lists}_{part}s,MATCH({unit},{lists}_symbols,0))"
+        canvas.put_formula(col, "faint_number", formula, name=f"{name}_{part}_n")
+
+
+def lay_entry(canvas: Canvas, col: int, grid: Grid, column: Record, context: Context) -> None:
+    """Lay out one typed cell."""
+    label = context.label(column.name)[:32]
+    rule = Validation("", label, context.pick(column.help)[:255])
+    if column.entry == "choice":
+        rule = Validation(f"{grid.name}_{column.name}_words", label, "")
+    elif column.entry in ("number", "date") and column.limits:
+        rule = Validation("", label, rule.prompt, "decimal")
+    canvas.put(col, LOOKS[column.entry], None, typed=True, validation=rule)

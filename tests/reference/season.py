@@ -1,0 +1,211 @@
+"""A made-up season of sixty days, and the machine that it is judged by today."""
+
+import inspect
+import random
+from collections.abc import Callable
+
+from builder.reference import season_log, season_trend
+
+Row = dict[str, object]
+
+FIRST_DAY_D = 46451  # serial number of 2027-03-05
+SEED = 20270305
+COLUMNS = """day_d hours_h sap_L sap_brix concentrate_brix flow_Lph feed_bar out_bar back_bar
+    water_degC event product product_kg begin_pH begin_degC finish_pH finish_degC rinse_L
+    rinse_Lpmin rinse_min permeate_brix water_kind who letter initials note day_holdup_L
+    day_factor_n day_owed_L day_floor_pH day_ceiling_pH""".split()
+# what the other sheets hold today
+TODAY: dict[str, float | str] = {
+    "baseline_flow_Lph": 1500.0,
+    "baseline_ndp_bar": 16.2,
+    "baseline_tcf_n": 0.66,
+    "flow_correction": "viscosity",
+    "flow_wash_pct": 88.0,
+    "floor_pH": 10.5,
+    "ceiling_pH": 11.5,
+    "rinse_owed_L": 4360.0,
+    "first_rinse_owed_L": 2900.0,
+    "holdup_adopted_L": 109.0,
+    "rinse_factor_n": 40.0,
+    "sugar_resolution_brix": 0.1,
+}
+# the morning wash of each day: what is special about it
+WASHES: dict[int, Row] = {
+    3: {},
+    7: {"rinse_L": None, "rinse_Lpmin": 40.0, "rinse_min": 110.0},
+    11: {"finish_pH": 10.4, "note": "very brown"},
+    16: {"rinse_L": 3200.0, "note": "tank ran dry"},
+    20: {"day_holdup_L": 105.0, "day_factor_n": 40.0, "rinse_L": 4200.0},
+    24: {"begin_pH": 11.7, "day_floor_pH": 10.5, "day_ceiling_pH": 11.5},
+    28: {"day_owed_L": 4000.0, "rinse_L": 4000.0, "day_floor_pH": 10.3, "day_ceiling_pH": 11.6},
+    32: {"rinse_L": None, "rinse_Lpmin": 38.0, "rinse_min": 90.0},
+    37: {"finish_pH": 10.2, "rinse_L": 4000.0, "day_floor_pH": 10.3},
+    41: {"finish_pH": None, "finish_degC": None, "note": "meter would not settle"},
+    45: {"day_holdup_L": 112.0},
+    49: {"rinse_L": None, "initials": None},
+    53: {"day_owed_L": 4360.0, "day_floor_pH": 10.5, "day_ceiling_pH": 11.5, "letter": "filed"},
+}
+# further rows of a day, before its run
+OTHERS: dict[int, Row] = {
+    0: {"event": "first", "rinse_L": 3000.0, "note": "new elements"},
+    29: {
+        "event": "acid",
+        "product": "citric acid",
+        "product_kg": 4.0,
+        "begin_pH": 2.6,
+        "begin_degC": 30.0,
+        "finish_pH": 3.1,
+        "finish_degC": 26.0,
+        "rinse_L": 4400.0,
+        "who": "firm",
+        "letter": "filed",
+    },
+    30: {"event": "first", "rinse_Lpmin": 40.0, "rinse_min": 70.0, "day_factor_n": 40.0},
+    59: {"event": "storage", "product": "sodium metabisulphite", "product_kg": 0.03},
+}
+IDLE = (6, 14, 15, 35, 36, 59)  # frost or warmth: no sap
+RUNS: dict[int, Row] = {  # runs with gaps or with sugar
+    2: {"back_bar": None},
+    9: {"flow_Lph": None, "note": "flow meter frozen"},
+    18: {"permeate_brix": 0.1},
+    26: {"permeate_brix": 0.2},
+    40: {"water_degC": None},
+    44: {"event": None},
+    50: {"day_d": None},
+    56: {"permeate_brix": 0.3, "note": "one O-ring"},
+}
+BLANK_AFTER, NOTE_AFTER = 12, 33  # days after which a row is empty, or holds a note only
+PLANNED = {  # what the plan above holds, counted by hand
+    "season_washes_n": 14,  # 13 alkaline, 1 acid
+    "season_first_rinses_n": 2,
+    "washes_low_n": 2,  # days 11 and 37
+    "rinses_short_n": 5,  # days 16, 30, 32, 37 and, against 112 L of the day, 45
+    "rows_missing_n": 4,  # days 41, 44, 49, 50
+    "rows_today_n": 14,  # 16 that owe a rinse, less days 28 and 53
+    "last_wash_d": FIRST_DAY_D + 53,
+}
+
+
+def make_season() -> list[Row]:
+    """Return the typed columns of every row, in the order of writing."""
+    noise = random.Random(SEED)  # noqa: S311 - nothing secret hangs on it
+    rows: list[Row] = []
+    for day in range(60):
+        if day in WASHES:
+            rows.append(_row(day, **{**_wash(noise), **WASHES[day]}))
+        if day in OTHERS:
+            rows.append(_row(day, **{"initials": "ab", "water_kind": "permeate", **OTHERS[day]}))
+        if day not in IDLE:
+            rows.append(_row(day, **{**_run(day, noise), **RUNS.get(day, {})}))
+        if day % 9 == 5 and day not in IDLE:
+            rows.append(_row(day, event="rinse", rinse_L=400.0, water_kind="permeate"))
+        if day == BLANK_AFTER:
+            rows.append(dict.fromkeys(COLUMNS))
+        if day == NOTE_AFTER:
+            rows.append({**dict.fromkeys(COLUMNS), "note": "order filters"})
+    return rows
+
+
+def work_out(rows: list[Row]) -> dict[str, list[float | None]]:
+    """Return every computed column of the log and of its trend, by name."""
+    known = [{**TODAY, **row} for row in rows]
+    for row in known:
+        for name in """drive_bar tcf_n flow_pct event_n owing_n alkaline_n top_margin_pH
+            low_margin_pH owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n
+            rank_n""".split():
+            row[name] = _told(getattr(season_log, name), row)
+    prior: float | None = None
+    for row in known:
+        prior = row["entry_n"] = season_log.entry_n(row["owing_n"], prior)
+    days = [row["day_d"] for row in known if row["day_d"] is not None]
+    washes = [row["day_d"] for row in known if row["event"] in {"alkaline", "acid"}]
+    for row in known:
+        row |= {"first_day_d": min(days), "last_wash_d": max(washes)}
+        for name in ("since_d", "shown_pct", "weight_n"):
+            row[name] = _told(getattr(season_trend, name), row)
+    return {name: [row[name] for row in known] for name in known[0]}
+
+
+def _told(function: Callable[..., float], row: Row) -> float | None:
+    """Return a result, blank where something needed is blank or it is undefined."""
+    parameters = inspect.signature(function).parameters.values()
+    if any(p.default is p.empty and row[p.name] is None for p in parameters):
+        return None
+    try:
+        return function(**{p.name: row[p.name] for p in parameters})
+    except ValueError:
+        return None
+
+
+def _row(day: int, **typed: object) -> Row:
+    return {**dict.fromkeys(COLUMNS), "day_d": FIRST_DAY_D + day, **typed}
+
+
+def _wash(noise: random.Random) -> Row:
+    return {
+        "event": "alkaline",
+        "product": "alkaline cleaner",
+        "product_kg": 4.5,
+        "begin_pH": round(11.2 + 0.2 * noise.random(), 1),
+        "begin_degC": round(38 + 4 * noise.random()),
+        "finish_pH": round(10.6 + 0.3 * noise.random(), 1),
+        "finish_degC": round(32 + 4 * noise.random()),
+        "rinse_L": float(round(4360 + 100 * noise.random(), -1)),
+        "water_kind": "permeate",
+        "who": "own",
+        "initials": "ab",
+    }
+
+
+def _run(day: int, noise: random.Random) -> Row:
+    since = day - max((wash for wash in WASHES if wash <= day), default=0)
+    hours = round(3 + 6 * noise.random(), 1)
+    feed = round(16.5 + noise.random(), 1)
+    water = round(3 + 0.09 * day + 2 * noise.random(), 1)
+    clean = 1500 * (feed - 0.8) / 16.2 * 1.027 ** (water - 9)
+    flow = round(clean * (0.99 - 0.025 * since + 0.012 * noise.random()))
+    brix = round(2.4 - 0.012 * day + 0.3 * noise.random(), 1)
+    return {
+        "event": "run",
+        "hours_h": hours,
+        "sap_L": float(round(hours * flow * 1.33, -2)),
+        "sap_brix": brix,
+        "concentrate_brix": round(4 * brix, 1),
+        "flow_Lph": float(flow),
+        "feed_bar": feed,
+        "out_bar": round(feed - 1.0, 1),
+        "back_bar": 0.3,
+        "water_degC": water,
+        "permeate_brix": 0.0,
+        "initials": "ab",
+    }
+
+
+# one sensible value of every name, for the tests over all functions
+_THREE: list[float | None] = [1.0, 1.0, 1.0]
+SENSIBLE: dict[str, object] = {
+    **TODAY,
+    **{name: 1.0 for name in "owing_n alkaline_n begun_n prior_n row_n weight_n watch_n".split()},
+    **{name: 0.0 for name in "washes_low_n rinses_short_n rows_missing_n short_L bad_n".split()},
+    **dict.fromkeys(("day_d", "first_day_d", "last_wash_d"), 46451.0),
+    **dict.fromkeys(("day_floor_pH", "begin_pH", "finish_pH", "day_ceiling_pH"), 11.0),
+    **dict.fromkeys(("top_margin_pH", "low_margin_pH"), 0.3),
+    **dict.fromkeys(("day_owed_L", "owed_L", "done_L", "rinse_L"), 4360.0),
+    **dict.fromkeys(("flow_pct", "shown_pct", "flow_start_pct"), 95.0),
+    **dict.fromkeys(("permeate_brix", "reading_brix", "element_brix"), 0.1),
+    **{"sugar_zero_brix": 0.0, "sugar_alarm_brix": 0.2, "flow_slope_pctpd": -2.0},
+    **{"hours_h": 6.0, "sap_L": 9000.0, "flow_Lph": 1400.0, "water_degC": 6.0, "tcf_n": 0.6},
+    **{"feed_bar": 17.0, "out_bar": 16.0, "back_bar": 0.3, "drive_bar": 16.2},
+    **{"event": "alkaline", "event_n": 3.0, "rinse_Lpmin": 40.0, "rinse_min": 109.0},
+    **{"day_holdup_L": 109.0, "day_factor_n": 40.0, "lacking_n": 0.0, "since_d": 3.0},
+    **{"log_entries_n": 3.0, "trend_points_n": 3.0},
+    **{f"log_{name}_list": _THREE for name in "begun_n hours_h sap_L product_kg done_L".split()},
+    **{f"log_{name}_list": _THREE for name in "alkaline_n rank_n today_n owing_n".split()},
+    **{f"log_{name}_list": _THREE for name in "low_margin_pH short_L".split()},
+    "log_event_n_list": [3.0, 1.0, 5.0],
+    "log_day_d_list": [46451.0, 46452.0, 46454.0],
+    "log_entry_n_list": [1.0, 2.0, 3.0],
+    "trend_weight_n_list": _THREE,
+    "trend_since_d_list": [0.0, 1.0, 3.0],
+    "trend_shown_pct_list": [99.0, 97.0, 92.0],
+}
