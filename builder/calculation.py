@@ -5,6 +5,7 @@ import inspect
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from graphlib import TopologicalSorter
 from typing import cast
 
 from builder.formula.graph import sort_quantities
@@ -88,11 +89,26 @@ def fill_grid(
         typed = entries[number] if number < len(entries) else {}
         row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
         row |= {f"ROW({key})": value[number] for key, value in outside.items() if has(value, number)}
-        for record in records:
+        for record in sort_columns(records):
             row[record.name] = typed.get(record.name) if record.entry else evaluate(record, row)
             filled[record.name].append(cast("Value", row[record.name]))
         prior = {f"PRIOR({record.name})": row[record.name] for record in records}
     return {f"{grid.name}_{name}_list": column for name, column in filled.items()}
+
+
+def sort_columns(records: list[Record]) -> list[Record]:
+    """Return the columns of a row, what others need first."""
+    known = {record.name: record for record in records}
+    needs = {
+        record.name: [name for name in list_needs(record) if name in known] for record in records
+    }
+    return [known[name] for name in TopologicalSorter(needs).static_order()]
+
+
+def list_needs(record: Record) -> list[str]:
+    """Return the names that the reference of a column asks for."""
+    function = find_reference(record.reference) if record.reference else None
+    return list(find_arguments(record, function).values()) if callable(function) else []
 
 
 def has(value: object, number: int) -> bool:

@@ -6,6 +6,7 @@ from builder.plan.cells import Area, Cell, Picture, Validation
 
 LINE_HEIGHT = 15.0
 LETTERS_PER_WIDTH = 1.12
+WIDEST_COLUMNS = 9
 
 
 @dataclass(slots=True)
@@ -20,8 +21,7 @@ class Canvas:
     heights: dict[int, float] = field(default_factory=dict)
     states: list[Area] = field(default_factory=list)
     pictures: list[Picture] = field(default_factory=list)
-    breaks: list[int] = field(default_factory=list)
-    print_rows: int = 0
+    frozen_rows: int = 0
 
     def area(self, col: int, row: int | None = None, last_row: int | None = None) -> Area:
         """Return a part of one column; one cell of the present row by default."""
@@ -65,14 +65,14 @@ class Canvas:
     def put_head(self, titles: list[tuple[int, str, str]]) -> None:
         """Put the row of column headings: column, look, words."""
         filled = {col: (look, words) for col, look, words in titles}
-        for col in range(len(self.widths)):
+        for col in range(min(len(self.widths), WIDEST_COLUMNS)):
             look, words = filled.get(col, ("head", None))
             self.put(col, look, words)
         self.next_row()
 
     def put_prose(self, words: str, look: str = "prose") -> None:
         """Put a paragraph across the whole width, as high as its words need."""
-        width = sum(self.widths) if len(self.widths) > 1 else self.widths[0] * 8
+        width = sum(self.widths[:WIDEST_COLUMNS])
         per_line = max(20, int(width * LETTERS_PER_WIDTH))
         for line in wrap_words(words, per_line):
             self.put(0, look, line)

@@ -84,9 +84,9 @@ class PlannedSheet:
     frozen_rows: int
     landscape: bool
     pages: int
+    pages_wide: int
     print_rows: int
     print_cols: int
-    breaks: list[int]
 
 
 @dataclass(frozen=True, slots=True)

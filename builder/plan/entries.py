@@ -6,6 +6,7 @@ from builder.plan.context import Context
 from builder.spec.records import Grid, Record
 
 FIRST_COLUMN = 1
+TOP_ROWS = 10  # heads of a grid that begins near the top stay in view
 LOOKS = {"number": "typed", "date": "typed_date", "choice": "typed_word", "text": "typed_word"}
 
 
@@ -31,6 +32,8 @@ def lay_entry_heads(
     canvas.row = rows[0]
     canvas.fit_height(labels)
     canvas.row = rows[-1] + 1
+    if rows[0] < TOP_ROWS:
+        canvas.frozen_rows = canvas.row
 
 
 def lay_column_unit(

@@ -22,10 +22,13 @@ from builder.plan.registers import (
 from builder.plan.results import lay_answers, lay_results
 from builder.plan.steps import lay_card, lay_checklist
 from builder.plan.verdicts import lay_checks, lay_master
-from builder.spec.records import Block, Sheet, Spec
+from builder.formula.grids import grid_columns
+from builder.spec.records import Block, Grid, Sheet, Spec
 
 WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
-GRID_COLUMNS = 26
+NARROW = 9
+GRID_WIDTH = 12.0
+FIRST_WIDTH = 24.0
 PAPER = {"en": "letter", "fr": "A4"}
 
 
@@ -79,7 +82,7 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str) -> Book:
 
 def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     """Return the plan of one sheet."""
-    widths = plan_widths(sheet)
+    widths = plan_widths(sheet, context)
     canvas = Canvas(context.pick(sheet.title), widths, context.names)
     canvas.put(0, "title", context.pick(sheet.title))
     canvas.next_row()
@@ -90,14 +93,14 @@ def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     canvas.put(0, "faint", context.word("mend_first"))
     canvas.put_formula(1, "word", "mend_first_txt")
     canvas.next_row()
-    frozen = canvas.row
+    canvas.frozen_rows = canvas.row
     for text in sheet.intro:
         canvas.put_prose(context.pick(text))
     canvas.next_row()
     intro_end = canvas.row
     for block in sheet.blocks:
         BLOCKS[block.kind](canvas, block, context)
-    grid = any(block.kind == "grid" for block in sheet.blocks)
+    working = sheet.columns == 0
     return PlannedSheet(
         title=canvas.title,
         cells=canvas.cells,
@@ -105,20 +108,33 @@ def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
         heights=canvas.heights,
         states=canvas.states,
         pictures=canvas.pictures,
-        frozen_rows=frozen,
+        frozen_rows=canvas.frozen_rows,
         landscape=sheet.landscape,
         pages=sheet.pages,
-        print_rows=intro_end if grid else canvas.row,
-        print_cols=min(len(widths), 9),
-        breaks=canvas.breaks,
+        pages_wide=sheet.pages_wide,
+        print_rows=intro_end if working else canvas.row,
+        print_cols=min(len(widths), sheet.columns or NARROW),
     )
 
 
-def plan_widths(sheet: Sheet) -> list[float]:
-    """Return the widths of a sheet's columns; a grid has many alike."""
-    if any(block.kind == "grid" for block in sheet.blocks):
-        return [sheet.widths[0] * 2, *([sheet.widths[0]] * GRID_COLUMNS)]
-    return sheet.widths or WIDTHS
+def plan_widths(sheet: Sheet, context: Context) -> list[float]:
+    """Return the widths of a sheet's columns; a grid's columns say theirs themselves."""
+    quantities = context.spec.quantities
+    widths = list(sheet.widths) or ([] if is_wide(sheet) else WIDTHS)
+    for block in sheet.blocks if is_wide(sheet) else []:
+        for name in block.rows if block.kind == "grid" else []:
+            grid = quantities[name]
+            if not isinstance(grid, Grid):
+                continue
+            own = [column.width or GRID_WIDTH for column in grid_columns(grid, quantities)]
+            for col, width in enumerate([FIRST_WIDTH, *own]):
+                widths[col : col + 1] = [max([width, *widths[col : col + 1]])]
+    return widths
+
+
+def is_wide(sheet: Sheet) -> bool:
+    """Tell whether a sheet's columns belong to its grids."""
+    return sheet.blocks[0].kind == "grid"
 
 
 def draw(planned: PlannedSheet, sheet: Sheet, context: Context) -> PlannedSheet:

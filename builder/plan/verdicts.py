@@ -32,7 +32,8 @@ def lay_checks(canvas: Canvas, block: Block, context: Context) -> None:
 
 def verdict_formula(quantity: Check, context: Context) -> str:
     """Return the word of a verdict."""
-    numbers, choices = guarded_names(quantity.formula, context.spec.quantities)
+    asked = f"{quantity.formula}+{quantity.close}" if quantity.close else quantity.formula
+    numbers, choices = guarded_names(asked, context.spec.quantities)
     held = "word_ok_txt"
     if quantity.close:
         held = f"IF({quantity.close},word_ok_txt,word_look_txt)"

@@ -1,4 +1,4 @@
-"""Permeate: spread of the clean-water test and its verdicts stand here, the rest comes from beside."""
+"""Permeate: spread of the test and its verdicts stand here, the rest comes from beside."""
 
 from builder.reference.ranges import require, require_all
 from builder.reference.season_permeate_factors import (

@@ -98,7 +98,7 @@ def corrected_flow_Lph(
 ) -> float:
     """Return the flow that the test would give at baseline temperature and pressure.
 
-    Permeability at 25 degC of the test, times factor and pressure of the baseline.
+    Test flow times the ratios of factor and of driving pressure, baseline over test.
 
     Parameters
     ----------
@@ -134,8 +134,8 @@ def corrected_flow_Lph(
         test_ndp_bar=test_ndp_bar,
         baseline_ndp_bar=baseline_ndp_bar,
     )
-    permeability = test_flow_Lph / (test_ndp_bar * test_tcf_n)
-    return permeability * (baseline_ndp_bar * baseline_tcf_n)
+    factors = baseline_tcf_n / test_tcf_n  # exactly 1 at the same temperature
+    return test_flow_Lph * factors * (baseline_ndp_bar / test_ndp_bar)
 
 
 def flow_pct(corrected_flow_Lph: float, baseline_flow_Lph: float) -> float:

@@ -244,6 +244,8 @@ class Sheet:
     widths: list[float] = field(default_factory=list)
     landscape: bool = False
     pages: int = 1
+    pages_wide: int = 1
+    columns: int = 9
 
 
 @dataclass(frozen=True, slots=True)
