@@ -29,7 +29,7 @@ class Calculation:
 
 
 def find_reference(path: str) -> Function | float:
-    """Return `module.name` or `module.NAME[2]` of builder.reference; raise LookupError if absent."""
+    """Return `module.name` or `module.NAME[2]` of builder.reference, or raise LookupError."""
     parts = PATH.fullmatch(path)
     if parts is None:
         raise LookupError(path)
@@ -88,7 +88,7 @@ def fill_grid(
     for number in range(grid.rows if records else 0):
         typed = entries[number] if number < len(entries) else {}
         row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
-        row |= {f"ROW({key})": value[number] for key, value in outside.items() if has(value, number)}
+        row |= find_beside(outside, number)
         for record in sort_columns(records):
             row[record.name] = typed.get(record.name) if record.entry else evaluate(record, row)
             filled[record.name].append(cast("Value", row[record.name]))
@@ -111,16 +111,20 @@ def list_needs(record: Record) -> list[str]:
     return list(find_arguments(record, function).values()) if callable(function) else []
 
 
-def has(value: object, number: int) -> bool:
-    """Tell whether a value is a list that reaches this far."""
-    return isinstance(value, list) and len(value) > number
+def find_beside(outside: Known, number: int) -> Known:
+    """Return what other grids hold in the same row, by names such as `ROW(log_day_d_list)`."""
+    return {
+        f"ROW({key})": value[number]
+        for key, value in outside.items()
+        if isinstance(value, list) and number < len(value)
+    }
 
 
 def evaluate(quantity: Judged, values: Known) -> Value:
     """Return what the reference says, or None."""
     function = find_reference(quantity.reference)
     if not callable(function):
-        raise LookupError(quantity.reference)
+        raise LookupError(quantity.reference)  # noqa: TRY004 a wrong spec, not a wrong type
     arguments = {p: values.get(name) for p, name in find_arguments(quantity, function).items()}
     parameters = inspect.signature(function).parameters
     for parameter, value in arguments.items():

@@ -69,5 +69,3 @@ def find_cut(
         elif not isinstance(quantities.get(name), Constant | Result | Check | Grid):
             missed.add(name)
     return met, missed
-
-

@@ -1,4 +1,4 @@
-"""The formulas of a grid, row by row: overrides of the first and the other rows, and bound names."""
+"""The formulas of a grid, row by row: overrides of its rows, and bound names."""
 
 from dataclasses import dataclass
 

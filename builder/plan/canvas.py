@@ -48,9 +48,7 @@ class Canvas:
         """Put a text or a number into the present row."""
         text = value if isinstance(value, str) else None
         number = float(value) if isinstance(value, int | float) else None
-        self.cells.append(
-            Cell(self.row, col, look, text, number, None, digits, typed, validation)
-        )
+        self.cells.append(Cell(self.row, col, look, text, number, None, digits, typed, validation))
         if name:
             self.define(name, self.area(col))
 

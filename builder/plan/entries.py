@@ -10,9 +10,7 @@ TOP_ROWS = 10  # heads of a grid that begins near the top stay in view
 LOOKS = {"number": "typed", "date": "typed_date", "choice": "typed_word", "text": "typed_word"}
 
 
-def lay_entry_heads(
-    canvas: Canvas, grid: Grid, columns: list[Record], context: Context
-) -> None:
+def lay_entry_heads(canvas: Canvas, grid: Grid, columns: list[Record], context: Context) -> None:
     """Lay out four rows: labels, units, and how the unit chosen leads to the canonical one."""
     heads = ("row", "col_unit", "unit_factor", "unit_offset")
     rows = [canvas.row + step for step in range(len(heads))]
@@ -36,9 +34,7 @@ def lay_entry_heads(
         canvas.frozen_rows = canvas.row
 
 
-def lay_column_unit(
-    canvas: Canvas, col: int, name: str, column: Record, context: Context
-) -> None:
+def lay_column_unit(canvas: Canvas, col: int, name: str, column: Record, context: Context) -> None:
     """Lay out the drop-down of a column's unit, and below it factor and offset."""
     lists = f"unit_{context.suffix(column.unit)}"
     choice = Validation(f"{lists}_symbols", context.word("col_unit"), "")

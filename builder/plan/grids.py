@@ -93,7 +93,9 @@ class GridLayout:
         """Return what a formula reads: a typed number in the canonical unit, 0 if optional."""
         column = self.quantities.get(name.text)
         cell = self.address(name)
-        if not (isinstance(column, Record) and column.entry == "number" and name.text in self.place):
+        if not (
+            isinstance(column, Record) and column.entry == "number" and name.text in self.place
+        ):
             return cell
         cell = f"SUM({cell})" if name.text in optional else cell
         if not self.context.has_choice_of_unit(column.unit):

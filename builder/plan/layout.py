@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from builder import __version__
 from builder.exchange.machine import Machine
+from builder.formula.grids import grid_columns
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Area, Book, Picture, PlannedSheet
 from builder.plan.context import Context
@@ -22,7 +23,6 @@ from builder.plan.registers import (
 from builder.plan.results import lay_answers, lay_results
 from builder.plan.steps import lay_card, lay_checklist
 from builder.plan.verdicts import lay_checks, lay_master
-from builder.formula.grids import grid_columns
 from builder.spec.records import Block, Grid, Sheet, Spec
 
 WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
@@ -67,7 +67,9 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str) -> Book:
     names: dict[str, Area] = {}
     context = Context(spec, machine, lang, units, names)
     sheets = [plan_sheet(sheet, context) for sheet in spec.sheets]
-    drawn = [draw(planned, sheet, context) for planned, sheet in zip(sheets, spec.sheets, strict=True)]
+    drawn = [
+        draw(planned, sheet, context) for planned, sheet in zip(sheets, spec.sheets, strict=True)
+    ]
     title = machine.title or context.pick(spec.sheets[0].title)
     properties = {
         "version": __version__,

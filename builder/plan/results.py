@@ -53,9 +53,7 @@ def lay_result_heads(canvas: Canvas, block: Block, context: Context) -> None:
     canvas.put_head(titles + [(col, look, context.word(key)) for col, look, key in heads])
 
 
-def lay_result(
-    canvas: Canvas, quantity: Result, formula: str, name: str, context: Context
-) -> None:
+def lay_result(canvas: Canvas, quantity: Result, formula: str, name: str, context: Context) -> None:
     """Lay out one result."""
     row, digits = canvas.row + 1, quantity.digits
     canvas.put(LABEL, "label", context.label(quantity.name))

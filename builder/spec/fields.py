@@ -65,10 +65,8 @@ class Reader:
             return self.text(name, value, *keys)
         if is_dataclass(hint):
             return self.build_inner(hint, value, name, *keys)
-        if origin is dict and isinstance(value, dict):
-            return {k: self.convert(inner[1], v, name, *keys, k) for k, v in value.items()}
-        if origin is list and isinstance(value, list):
-            return [self.convert(inner[0], item, name, *keys) for item in value]
+        if origin in (dict, list) and isinstance(value, origin):
+            return self.convert_items(inner[-1], value, name, *keys)
         plain = convert_plain(hint, value)
         if plain is ABSENT:
             wanted = getattr(origin or hint, "__name__", str(hint))
@@ -77,6 +75,12 @@ class Reader:
             )
             return None
         return plain
+
+    def convert_items(self, hint: Any, value: Any, name: str, *keys: str) -> object:
+        """Convert each item of a list or table."""
+        if isinstance(value, dict):
+            return {k: self.convert(hint, v, name, *keys, k) for k, v in value.items()}
+        return [self.convert(hint, item, name, *keys) for item in value]
 
     def build_inner(self, hint: Any, value: object, name: str, *keys: str) -> object:
         """Build a record that stands inside another one."""

@@ -41,9 +41,8 @@ def check_references(spec: Spec) -> Iterator[Problem]:
             yield from compare_parameters(quantity, found, spec)
 
 
-
 def may_lack_reference(quantity: Quantity) -> bool:
-    """A record may be a step towards a referenced result, a constant a choice of method."""
+    """Excuse records, steps towards a referenced result, and constants that are our choice."""
     chosen = quantity.source is not None and quantity.source.id == METHOD
     return isinstance(quantity, Record) or (isinstance(quantity, Constant) and chosen)
 

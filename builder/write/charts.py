@@ -46,4 +46,6 @@ def insert_picture(
         chart.set_y_axis(y_axis | {"crossing": picture.y_range[0]})
         chart.set_legend({"position": "bottom"})
     chart.set_size(SIZE)
-    worksheet.insert_chart(picture.row, 0, chart, {"description": picture.alt, "x_offset": 8, "y_offset": 6})
+    worksheet.insert_chart(
+        picture.row, 0, chart, {"description": picture.alt, "x_offset": 8, "y_offset": 6}
+    )

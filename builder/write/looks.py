@@ -17,12 +17,12 @@ SERIES = {
     "solid": {"marker": {"type": "square", "size": 9, "fill": {"color": "#8A4B00"}}},
 }
 BASE = {"font_name": "Calibri", "font_size": 11, "font_color": INK, "valign": "vcenter"}
-HEAD = {"bold": True, "font_color": PAPER, "bg_color": BAR}
-NUMBER = {"align": "right"}
-UNIT = {"indent": 1, "align": "left"}
-BOX = {"border": 1, "border_color": RULE}
+HEAD: dict[str, object] = {"bold": True, "font_color": PAPER, "bg_color": BAR}
+NUMBER: dict[str, object] = {"align": "right"}
+UNIT: dict[str, object] = {"indent": 1, "align": "left"}
+BOX: dict[str, object] = {"border": 1, "border_color": RULE}
 DATE = "yyyy-mm-dd;;"  # no date for 0
-OPEN = {"locked": False, "bg_color": TYPED, **BOX}
+OPEN: dict[str, object] = {"locked": False, "bg_color": TYPED, **BOX}
 
 LOOKS: dict[str, dict[str, object]] = {
     "title": {"bold": True, "font_size": 16, "font_color": BAR},

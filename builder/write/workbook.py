@@ -2,7 +2,7 @@
 
 import datetime
 import io
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 import xlsxwriter
 
@@ -84,7 +84,6 @@ class Writer:
     def write_cell(self, worksheet: xlsxwriter.worksheet.Worksheet, title: str, cell: Cell) -> None:
         """Write one cell and what it accepts."""
         look = self.find_format(cell.look, number_format(cell.digits))
-        write: Callable[..., object]
         if cell.formula is not None:
             value = self.stored.get((title, cell.row, cell.col), "")
             answer = worksheet.write_formula(cell.row, cell.col, cell.formula, look, value)

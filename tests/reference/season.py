@@ -10,15 +10,18 @@ Row = dict[str, object]
 
 FIRST_DAY_D = 46451  # serial number of 2027-03-05
 SEED = 20270305
-COLUMNS = """day_d hours_h sap_L sap_brix concentrate_brix flow_Lph feed_bar out_bar back_bar
+_TYPED = """day_d hours_h sap_L sap_brix concentrate_brix flow_Lph feed_bar out_bar back_bar
     water_degC event product product_kg begin_pH begin_degC finish_pH finish_degC rinse_L
     rinse_Lpmin rinse_min permeate_brix water_kind who letter initials note day_holdup_L
-    day_factor_n day_owed_L day_floor_pH day_ceiling_pH""".split()
+    day_factor_n day_owed_L day_floor_pH day_ceiling_pH"""
+COLUMNS = tuple(_TYPED.split())
+_COMPUTED = """drive_bar tcf_n flow_pct event_n owing_n alkaline_n top_margin_pH low_margin_pH
+    owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n rank_n"""
 # what the other sheets hold today
 TODAY: dict[str, float | str] = {
     "baseline_flow_Lph": 1500.0,
-    "baseline_ndp_bar": 16.2,
-    "baseline_tcf_n": 0.66,
+    "baseline_ndp_bar": 16.2,  # 17 and 16 bar, permeate 0.3 bar
+    "baseline_tcf_n": season_log.tcf_n(9.0, "viscosity"),
     "flow_correction": "viscosity",
     "flow_wash_pct": 88.0,
     "floor_pH": 10.5,
@@ -110,9 +113,7 @@ def work_out(rows: list[Row]) -> dict[str, list[float | None]]:
     """Return every computed column of the log and of its trend, by name."""
     known = [{**TODAY, **row} for row in rows]
     for row in known:
-        for name in """drive_bar tcf_n flow_pct event_n owing_n alkaline_n top_margin_pH
-            low_margin_pH owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n
-            rank_n""".split():
+        for name in _COMPUTED.split():
             row[name] = _told(getattr(season_log, name), row)
     prior: float | None = None
     for row in known:
@@ -147,9 +148,9 @@ def _wash(noise: random.Random) -> Row:
         "product": "alkaline cleaner",
         "product_kg": 4.5,
         "begin_pH": round(11.2 + 0.2 * noise.random(), 1),
-        "begin_degC": round(38 + 4 * noise.random()),
+        "begin_degC": round(38 + 4 * noise.random(), 0),
         "finish_pH": round(10.6 + 0.3 * noise.random(), 1),
-        "finish_degC": round(32 + 4 * noise.random()),
+        "finish_degC": round(32 + 4 * noise.random(), 0),
         "rinse_L": float(round(4360 + 100 * noise.random(), -1)),
         "water_kind": "permeate",
         "who": "own",
@@ -183,25 +184,35 @@ def _run(day: int, noise: random.Random) -> Row:
 
 # one sensible value of every name, for the tests over all functions
 _THREE: list[float | None] = [1.0, 1.0, 1.0]
+_ALIKE = {
+    0.0: "washes_low_n rinses_short_n rows_missing_n short_L bad_n lacking_n sugar_zero_brix",
+    0.1: "permeate_brix reading_brix element_brix",
+    0.2: "sugar_alarm_brix",
+    0.3: "top_margin_pH low_margin_pH back_bar",
+    0.6: "tcf_n",
+    1.0: "owing_n alkaline_n begun_n prior_n row_n weight_n watch_n",
+    3.0: "event_n log_entries_n trend_points_n since_d",
+    6.0: "hours_h water_degC",
+    11.0: "day_floor_pH begin_pH finish_pH day_ceiling_pH",
+    17.0: "feed_bar out_bar drive_bar",
+    40.0: "rinse_Lpmin day_factor_n",
+    95.0: "flow_pct shown_pct flow_start_pct",
+    109.0: "day_holdup_L rinse_min",
+    1400.0: "flow_Lph sap_L",
+    4360.0: "day_owed_L owed_L done_L rinse_L",
+    46451.0: "day_d first_day_d last_wash_d",
+}
+_LISTS = "begun hours sap product done alkaline rank today owing low_margin short"
+_UNITS = "n h L kg L n n n n pH L"
 SENSIBLE: dict[str, object] = {
     **TODAY,
-    **{name: 1.0 for name in "owing_n alkaline_n begun_n prior_n row_n weight_n watch_n".split()},
-    **{name: 0.0 for name in "washes_low_n rinses_short_n rows_missing_n short_L bad_n".split()},
-    **dict.fromkeys(("day_d", "first_day_d", "last_wash_d"), 46451.0),
-    **dict.fromkeys(("day_floor_pH", "begin_pH", "finish_pH", "day_ceiling_pH"), 11.0),
-    **dict.fromkeys(("top_margin_pH", "low_margin_pH"), 0.3),
-    **dict.fromkeys(("day_owed_L", "owed_L", "done_L", "rinse_L"), 4360.0),
-    **dict.fromkeys(("flow_pct", "shown_pct", "flow_start_pct"), 95.0),
-    **dict.fromkeys(("permeate_brix", "reading_brix", "element_brix"), 0.1),
-    **{"sugar_zero_brix": 0.0, "sugar_alarm_brix": 0.2, "flow_slope_pctpd": -2.0},
-    **{"hours_h": 6.0, "sap_L": 9000.0, "flow_Lph": 1400.0, "water_degC": 6.0, "tcf_n": 0.6},
-    **{"feed_bar": 17.0, "out_bar": 16.0, "back_bar": 0.3, "drive_bar": 16.2},
-    **{"event": "alkaline", "event_n": 3.0, "rinse_Lpmin": 40.0, "rinse_min": 109.0},
-    **{"day_holdup_L": 109.0, "day_factor_n": 40.0, "lacking_n": 0.0, "since_d": 3.0},
-    **{"log_entries_n": 3.0, "trend_points_n": 3.0},
-    **{f"log_{name}_list": _THREE for name in "begun_n hours_h sap_L product_kg done_L".split()},
-    **{f"log_{name}_list": _THREE for name in "alkaline_n rank_n today_n owing_n".split()},
-    **{f"log_{name}_list": _THREE for name in "low_margin_pH short_L".split()},
+    **{name: value for value, names in _ALIKE.items() for name in names.split()},
+    **{
+        f"log_{name}_{unit}_list": _THREE
+        for name, unit in zip(_LISTS.split(), _UNITS.split(), strict=True)
+    },
+    "event": "alkaline",
+    "flow_slope_pctpd": -2.0,
     "log_event_n_list": [3.0, 1.0, 5.0],
     "log_day_d_list": [46451.0, 46452.0, 46454.0],
     "log_entry_n_list": [1.0, 2.0, 3.0],
