@@ -1,21 +1,69 @@
 """Produces a workbook: plan, write, let a calculation engine work out every cell, write again."""
 
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 import ironcalc
 
-from builder.exchange.machine import Machine
+from builder.calculation import Known
+from builder.exchange.machine import Machine, Typed
+from builder.formula.grids import ROW_NUMBER, split_grid_name
 from builder.plan.cells import Book
 from builder.plan.layout import plan_book
-from builder.spec.records import Spec
+from builder.plan.selftest import LIST_ROWS
+from builder.spec.records import Grid, Spec
 from builder.write.workbook import write_book
 
 
 def build_workbook(spec: Spec, machine: Machine, lang: str, units: str) -> bytes:
     """Return the .xlsx file of one machine, right without being recalculated."""
-    book = plan_book(spec, machine, lang, units)
+    book = plan_book(spec, machine, lang, units, work_case(spec, lang))
     return write_book(book, evaluate_book(book))
+
+
+def work_case(spec: Spec, lang: str) -> Known:
+    """Return the numbers of the worked case: by name, and by `grid.column` of a first row."""
+    book = plan_book(shorten(spec), spec_case(spec), lang, "metric", {})
+    values = {cell: value for cell, value in evaluate_book(book).items()}
+    for sheet in book.sheets:
+        for cell in sheet.cells:
+            if cell.formula is None:
+                shown = cell.text if cell.text is not None else cell.number
+                values[sheet.title, cell.row, cell.col] = "" if shown is None else shown
+    worked: Known = {}
+    for name, area in book.names.items():
+        rows = range(area.row, area.last_row + 1)
+        column = [values.get((area.sheet, row, area.col), "") for row in rows]
+        worked[name] = column if name.endswith("_list") else column[0]
+        if part := split_grid_name(name, spec.quantities):
+            worked.setdefault(f"{part.grid.name}.{ROW_NUMBER}", 1.0)
+            if part.part == "_list":
+                worked[f"{part.grid.name}.{part.column}"] = column[0]
+    return worked
+
+
+def shorten(spec: Spec) -> Spec:
+    """Return the spec with no grid longer than the lists of the self-test."""
+    quantities = {
+        name: replace(quantity, rows=min(quantity.rows, LIST_ROWS))
+        if isinstance(quantity, Grid)
+        else quantity
+        for name, quantity in spec.quantities.items()
+    }
+    return replace(spec, quantities=quantities)
+
+
+def spec_case(spec: Spec) -> Machine:
+    """Return the worked case of the specs as a machine with its log."""
+    given = {
+        name: Typed(None if isinstance(value, str) else float(value), str(value), "")
+        for name, value in spec.worked.given.items()
+    }
+    typed = {
+        name: replace(typed, unit=spec.quantities[name].unit) for name, typed in given.items()
+    }
+    return Machine(given=typed, entries=spec.worked.entries)
 
 
 def evaluate_book(book: Book) -> dict[tuple[str, int, int], float | str | bool]:

@@ -20,12 +20,16 @@ Refused = list[tuple[tuple[str, ...], RefusalError]]
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """One machine; without anything given it is the demo machine of the specs."""
+    """One machine; without anything given it is the demo machine of the specs.
+
+    `entries` are rows typed into grids, such as `log`, in canonical units and codes.
+    """
 
     title: str = ""
     producer: str = ""
     site: str = ""
     given: dict[str, Typed] = field(default_factory=dict)
+    entries: dict[str, list[dict[str, object]]] = field(default_factory=dict)
 
 
 def canonical(machine: Machine, spec: Spec) -> dict[str, Value]:

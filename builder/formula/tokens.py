@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
@@ -19,9 +20,10 @@ class Name:
     prior: bool
 
 
-def split(formula: str) -> list[Token]:
+@lru_cache(maxsize=4096)
+def split(formula: str) -> tuple[Token, ...]:
     """Return the tokens of a formula that has no leading equals sign."""
-    return list(Tokenizer(f"={formula}").items)
+    return tuple(Tokenizer(f"={formula}").items)
 
 
 def is_name(token: Token) -> bool:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from builder.calculation import Known
 from builder.exchange.machine import Machine
 from builder.formula.graph import find_precedents
 from builder.plan.cells import Area
@@ -18,6 +19,7 @@ class Context:
     lang: str
     units: str
     names: dict[str, Area] = field(default_factory=dict)
+    worked: Known = field(default_factory=dict)
 
     def pick(self, text: Text | None) -> str:
         """Return words in the reader's language."""

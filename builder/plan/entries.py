@@ -3,6 +3,7 @@
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation
 from builder.plan.context import Context
+from builder.spec.conversion import from_canonical
 from builder.spec.records import Grid, Record
 
 FIRST_COLUMN = 1
@@ -47,12 +48,28 @@ def lay_column_unit(canvas: Canvas, col: int, name: str, column: Record, context
         canvas.put_formula(col, "faint_number", formula, name=f"{name}_{part}_n")
 
 
-def lay_entry(canvas: Canvas, col: int, grid: Grid, column: Record, context: Context) -> None:
-    """Lay out one typed cell."""
+def lay_entry(
+    canvas: Canvas, col: int, grid: Grid, column: Record, number: int, context: Context
+) -> None:
+    """Lay out one typed cell, filled with what the machine brings along."""
     label = context.label(column.name)[:32]
     rule = Validation("", label, context.pick(column.help)[:255])
     if column.entry == "choice":
         rule = Validation(f"{grid.name}_{column.name}_words", label, "")
-    elif column.entry in ("number", "date") and column.limits:
+    elif column.entry in ("number", "date"):
         rule = Validation("", label, rule.prompt, "decimal")
-    canvas.put(col, LOOKS[column.entry], None, typed=True, validation=rule)
+    value = find_entry(grid, column, number, context)
+    canvas.put(col, LOOKS[column.entry], value, typed=True, validation=rule)
+
+
+def find_entry(grid: Grid, column: Record, number: int, context: Context) -> float | str | None:
+    """Return what stands in a typed cell at first: words, or a number in the unit shown."""
+    rows = context.machine.entries.get(grid.name, [])
+    value = rows[number].get(column.name) if number < len(rows) else None
+    if isinstance(value, str) and column.options:
+        return context.pick(column.options[value])
+    if not isinstance(value, int | float) or not context.has_choice_of_unit(column.unit):
+        return value
+    units = context.spec.units
+    shown = units[units[column.unit].reader[context.units]]
+    return from_canonical(value, shown, units[column.unit])

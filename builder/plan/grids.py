@@ -71,7 +71,7 @@ class GridLayout:
         canvas.put(0, "limit", number + 1, digits=0)
         for col, column in enumerate(self.columns, start=FIRST_COLUMN):
             if column.entry:
-                lay_entry(canvas, col, self.grid, column, self.context)
+                lay_entry(canvas, col, self.grid, column, number, self.context)
                 continue
             named = number == self.grid.rows - 1 and not self.typed
             name = f"{self.grid.name}_{column.name}" if named else ""

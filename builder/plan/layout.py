@@ -4,11 +4,13 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from builder import __version__
+from builder.calculation import Known
 from builder.exchange.machine import Machine
 from builder.formula.grids import grid_columns
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Area, Book, Picture, PlannedSheet
 from builder.plan.context import Context
+from builder.plan.documents import lay_about, lay_fields, lay_method
 from builder.plan.grids import lay_grids
 from builder.plan.inputs import lay_identity, lay_inputs
 from builder.plan.pictures import find_lines, lay_picture
@@ -21,6 +23,7 @@ from builder.plan.registers import (
     lay_words,
 )
 from builder.plan.results import lay_answers, lay_results
+from builder.plan.selftest import lay_selftest
 from builder.plan.steps import lay_card, lay_checklist
 from builder.plan.verdicts import lay_checks, lay_master
 from builder.spec.records import Block, Grid, Sheet, Spec
@@ -42,18 +45,22 @@ def lay_text(canvas: Canvas, block: Block, context: Context) -> None:
 
 
 BLOCKS: dict[str, Callable[[Canvas, Block, Context], None]] = {
+    "about": lay_about,
     "answers": lay_answers,
     "card": lay_card,
     "chart": lay_picture,
     "checklist": lay_checklist,
     "checks": lay_checks,
     "constants": lay_constants,
+    "fields": lay_fields,
     "grid": lay_grids,
     "identity": lay_identity,
     "inputs": lay_inputs,
     "limits": lay_limits,
     "master": lay_master,
+    "method": lay_method,
     "results": lay_results,
+    "selftest": lay_selftest,
     "sources": lay_sources,
     "table": lay_table,
     "text": lay_text,
@@ -62,10 +69,10 @@ BLOCKS: dict[str, Callable[[Canvas, Block, Context], None]] = {
 }
 
 
-def plan_book(spec: Spec, machine: Machine, lang: str, units: str) -> Book:
-    """Return the plan of one workbook."""
+def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known) -> Book:
+    """Return the plan of one workbook; `worked` are the numbers of the self-test's case."""
     names: dict[str, Area] = {}
-    context = Context(spec, machine, lang, units, names)
+    context = Context(spec, machine, lang, units, names, worked)
     sheets = [plan_sheet(sheet, context) for sheet in spec.sheets]
     drawn = [
         draw(planned, sheet, context) for planned, sheet in zip(sheets, spec.sheets, strict=True)

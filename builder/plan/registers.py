@@ -128,13 +128,15 @@ def lay_constants(canvas: Canvas, block: Block, context: Context) -> None:
     for col, (key, look) in enumerate(zip(keys, looks, strict=True), start=1):
         heads.append((col, look, context.word(f"col_{key}")))
     canvas.put_head(heads)
+    users = find_users(context)
     for name, quantity in context.spec.quantities.items():
         if isinstance(quantity, Constant):
             canvas.put(0, "label", context.label(name))
             canvas.put(1, "constant", quantity.value, name=name)
             canvas.put(2, "unit", context.symbol(quantity.unit))
             lay_citation(canvas, 3, quantity, context)
-            canvas.put(6, "faint", find_users(name, context))
+            used_on = list_sheets(users.get(name, set()), context)
+            canvas.put(6, "faint_wrapped", used_on or None)
             canvas.next_row()
     canvas.next_row()
 
@@ -160,14 +162,22 @@ def describe_seen(source_id: str, context: Context) -> str:
     return context.word(f"seen_{seen}")
 
 
-def find_users(name: str, context: Context) -> str:
-    """Return the titles of the sheets whose formulas use a constant."""
+def find_users(context: Context) -> dict[str, set[str]]:
+    """Return, for each name, the quantities and grids that use it directly."""
     quantities = context.spec.quantities
-    users = {user for user, q in quantities.items() if name in find_precedents(q, quantities)}
+    users: dict[str, set[str]] = {}
+    for user, quantity in quantities.items():
+        for name in find_precedents(quantity, quantities):
+            users.setdefault(name, set()).add(user)
+    return users
+
+
+def list_sheets(users: set[str], context: Context) -> str:
+    """Return the titles of the sheets where some quantities have their home."""
     titles = [
         context.pick(sheet.title)
         for sheet in context.spec.sheets
-        if any(users & set(block.rows) for block in sheet.blocks)
+        if any(users & set(block.rows) for block in sheet.blocks if block.kind != "answers")
     ]
     return ", ".join(titles)
 

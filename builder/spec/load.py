@@ -25,6 +25,7 @@ from builder.spec.records import (
     Spec,
     Text,
     Unit,
+    Worked,
 )
 
 KINDS: dict[str, type[Quantity]] = {
@@ -75,7 +76,18 @@ class Loader:
             tables=dict(self.load_tables()),
             digest=digest_folder(self.folder),
             word_places=self.word_places,
+            worked=self.load_worked(),
         )
+
+    def load_worked(self) -> Worked:
+        """Read the worked case of the self-test, if there is one."""
+        path = self.folder / "worked.toml"
+        cases = [
+            reader.build(Worked, key, table)
+            for key, table, reader in (self.read(path) if path.is_file() else ())
+        ]
+        found = [case for case in cases if case]
+        return found[0] if found else Worked(place=Place("specs/worked.toml", 1))
 
     def read(self, path: Path) -> Iterator[tuple[str, dict[str, object], Reader]]:
         """Yield the tables of one file, each with a reader that knows its lines."""

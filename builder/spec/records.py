@@ -248,6 +248,15 @@ class Sheet:
     columns: int = 9
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A case without zeros, ones, ties or idle branches, for the self-test."""
+
+    place: Place
+    given: dict[str, object] = field(default_factory=dict)
+    entries: dict[str, list[dict[str, object]]] = field(default_factory=dict)
+
+
 @dataclass(frozen=True, slots=True)
 class Spec:
     """Everything the specs say."""
@@ -260,3 +269,4 @@ class Spec:
     tables: dict[str, list[list[str]]]
     digest: str
     word_places: dict[str, Place] = field(default_factory=dict)
+    worked: Worked = field(default_factory=lambda: Worked(place=Place("", 1)))

@@ -34,6 +34,12 @@ KINDS: dict[str, tuple[type[Quantity], ...]] = {
     "limits": (),
     "units": (),
     "words": (),
+    "about": (),
+    "card": (),
+    "checklist": (),
+    "fields": (),
+    "method": (),
+    "selftest": (),
 }
 # In which kind of block a quantity has its cell, exactly once in the workbook.
 HOMES = {Input: "inputs", Choice: "inputs", Result: "results", Check: "checks", Grid: "grid"}

@@ -35,6 +35,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "faint_code": {"font_color": FAINT, "align": "right"},
     "faint_wrapped": {"font_color": FAINT, "text_wrap": True},
     "wrapped": {"text_wrap": True},
+    "small_wrapped": {"text_wrap": True, "font_size": 9, "valign": "top"},
     "code": {"align": "right"},
     "head": HEAD,
     "head_number": {**HEAD, **NUMBER},

@@ -9,6 +9,9 @@ from types import ModuleType
 
 import builder.reference
 
+from .season import SENSIBLE
+from .season_topics import INSTEAD, TOPICS
+
 HELPERS = ("ranges", "limits", "sensitivity")
 PART_NAMES = (
     "vessel_bore",
@@ -28,6 +31,7 @@ PART_NAMES = (
 )
 
 BASE: dict[str, float | str] = {
+    **SENSIBLE,
     "vessels_n": 2.0,
     "elements_per_vessel_n": 2.0,
     "elements_n": 4.0,
@@ -138,6 +142,7 @@ BASE: dict[str, float | str] = {
     "first_rinse_hours_h": 1.0,
     "first_rinse_hourly_L": 2400.0,
     "first_rinse_owed_L": 2900.0,
+    **TOPICS,
 }
 
 
@@ -161,7 +166,8 @@ def functions(*, with_helpers: bool = False) -> dict[str, Callable[..., float]]:
 
 def arguments(function: Callable[..., float]) -> dict[str, float | str]:
     """Return the arguments of a function for the sensible machine."""
-    return {name: BASE[name] for name in inspect.signature(function).parameters}
+    values = {**BASE, **INSTEAD.get(function.__name__, {})}
+    return {name: values[name] for name in inspect.signature(function).parameters}
 
 
 def documented_ranges(function: Callable[..., float]) -> dict[str, tuple[str, str, str]]:

@@ -35,6 +35,19 @@ LISTED = {
         guess_ionic_molpL end_reading_degC wash_ionic_molpL last_step_pH leaves_u_L""",
     "verdicts": """annulus_ok core_ok wound_ok tank_ok solution_ok rinse_ok composition_ok
         ceiling_ok start_floor_ok end_floor_ok reading_ok converged_ok model_ok""",
+    "season_startup": "soak_ok latch_ok wetting_ok first_rinse_ok",
+    "season_water": """chlorine_rate_ph chlorine_after_mgpL chlorine_rest_h chlorine_exposure_mghpL
+        chlorine_life_pct chlorine_ok standing_ok neutraliser_ratio_n neutraliser_g
+        hardness_class_n water_alkali_cost_eqpL water_cleaner_kg scale_g hardness_ok
+        saturation_index_n saturation_ok water_range_ok permeate_water_ok""",
+    "season_permeate": """baseline_ndp_bar test_ndp_bar tcf_two_branch_n tcf_percent_n
+        tcf_viscosity_n test_two_branch_n test_percent_n test_viscosity_n baseline_two_branch_n
+        baseline_percent_n baseline_viscosity_n test_tcf_n baseline_tcf_n corrected_flow_Lph
+        flow_pct flow_spread_pct temp_gap_degC flow_ok temp_gap_ok sugar_correction_brix
+        sugar_brix sugar_seen_brix sugar_loss_kgph sugar_hidden_kgph sugar_ok""",
+    "season_storage": """preservative_ratio_n preservative_g storage_so2_mgpL strength_ok frost_ok
+        preservative_ok""",
+    "season_sugar": "separation_pct sap_per_syrup_n water_per_syrup_n sugar_density_kgpL",
 }
 
 

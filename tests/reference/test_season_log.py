@@ -1,47 +1,38 @@
-"""Rows of the season log against hand counts, published factors and a table of its own."""
+"""Rows of the season log against hand counts and published factors."""
 
-import datetime
 import math
 
 import iapws
-import numpy as np
-import pandas as pd
 import pytest
 
 from builder.reference import season_elements, season_log, season_record
 
-from . import season
-
-ROWS = season.make_season()
-WORKED = season.work_out(ROWS)
-# the same season as a table, for sums by another route
-TABLE = pd.DataFrame(ROWS)
-NUMBERS = TABLE.drop(
-    columns=["event", "product", "water_kind", "who", "letter", "initials", "note"]
-)
-T = NUMBERS.astype(float)
-EVENT = TABLE["event"]
-WASH = EVENT.isin(["alkaline", "acid"])
-OWING = WASH | EVENT.eq("first")
-
-
-def column(name: str) -> pd.Series:
-    return pd.Series(WORKED[name], dtype=float)
-
-
-def assert_same(name: str, expected: pd.Series) -> None:
-    pd.testing.assert_series_equal(column(name), expected.astype(float), check_names=False)
-
 
 @pytest.mark.parametrize(
     ("temp_degC", "factor"),
-    [(2.0, 0.4284), (5.0, 0.4824), (10.0, 0.5844), (20.0, 0.8412), (25.0, 1.0), (30.0, 1.1574)],
+    [
+        (2.0, 0.4284),
+        (5.0, 0.4824),
+        (7.0, 0.5213),
+        (10.0, 0.5844),
+        (12.78, 0.6483),
+        (15.0, 0.7034),
+        (20.0, 0.8412),
+        (25.0, 1.0),
+        (30.0, 1.1574),
+        (40.0, 1.5289),
+        (45.0, 1.7457),
+    ],
 )
-def test_two_branch_factor_agrees_with_the_published_equation(
+def test_two_branch_factor_agrees_with_the_generic_equation(
     temp_degC: float, factor: float
 ) -> None:
-    # generic design equation, read second hand; it takes 298 and 273 for 298.15 and 273.15 K
-    assert season_log.tcf_n(temp_degC, "two_branch") == pytest.approx(factor, rel=6e-4)
+    # figures worked out from a generic design equation, which was read; it takes 298 K and
+    # 273 + t, here 298.15 K and 273.15 + t: 0.09 per cent apart at 2 degC, less above
+    slope_K = 2640 if temp_degC >= 25 else 3020
+    rounded = math.exp(slope_K * (1 / 298 - 1 / (273 + temp_degC)))
+    assert rounded == pytest.approx(factor, abs=6e-5)
+    assert season_log.tcf_n(temp_degC, "two_branch") == pytest.approx(rounded, rel=9e-4)
 
 
 @pytest.mark.parametrize(("temp_degC", "divisor"), [(10.0, 1.711), (15.0, 1.422), (20.0, 1.189)])
@@ -229,80 +220,3 @@ def test_an_element_is_ranked_by_what_it_reads_above_clean_water() -> None:
     sugar = [season_elements.element_brix(reading, 0.3) for reading in readings]
     assert sugar == pytest.approx([0.0, 0.0, 0.1, 0.2, 0.3], abs=1e-15)
     assert [season_elements.element_rank_n(s, 0.1, 0.2) for s in sugar] == [1, 1, 1, 2, 3]
-
-
-def test_the_sample_season_starts_on_the_fifth_of_march_2027() -> None:
-    day = datetime.date(1899, 12, 30) + datetime.timedelta(days=season.FIRST_DAY_D)
-    assert day == datetime.date(2027, 3, 5)
-    assert T["day_d"].min() == 46451
-    assert T["day_d"].max() == 46451 + 59
-    assert season.make_season() == ROWS
-
-
-def test_the_sample_season_holds_plain_numbers_and_texts_in_the_typed_columns() -> None:
-    assert all(tuple(row) == season.COLUMNS for row in ROWS)
-    assert {type(v) for row in ROWS for v in row.values()} == {int, float, str, type(None)}
-    assert len(ROWS) <= 200
-    assert all(math.isfinite(v) for row in ROWS for v in row.values() if isinstance(v, float))
-
-
-def test_flows_of_the_sample_season_agree_with_a_table() -> None:
-    drive = T[["feed_bar", "out_bar"]].mean(axis=1, skipna=False) - T["back_bar"].fillna(0)
-    kelvin = (T["water_degC"] + 273.15) / 300
-    mu = sum(
-        a * kelvin**b
-        for a, b in zip((280.68, 511.45, 61.131, 0.45903), (-1.9, -7.7, -19.6, -40), strict=True)
-    )
-    cold, warm = (iapws._iapws._Liquid(t + 273.15, 0.1)["mu"] * 1e6 for t in (9.0, 25.0))
-    assert_same("drive_bar", drive)
-    assert_same("tcf_n", warm / mu)
-    assert_same("flow_pct", T["flow_Lph"] / 15 * (mu / cold) * 16.2 / drive)
-
-
-def test_rinses_of_the_sample_season_agree_with_a_table() -> None:
-    product = T["day_holdup_L"].fillna(109) * T["day_factor_n"].fillna(40)
-    of_day = WASH & T[["day_holdup_L", "day_factor_n"]].notna().any(axis=1)
-    today = pd.Series(np.where(EVENT.eq("first"), 2900.0, 4360.0)).where(~of_day, product)
-    owed = T["day_owed_L"].fillna(today).where(OWING)
-    done = T["rinse_L"].fillna(T["rinse_Lpmin"] * T["rinse_min"])
-    assert_same("owed_L", owed)
-    assert_same("done_L", done)
-    assert_same("short_L", (owed - done).clip(lower=0))
-    fixed = T["day_owed_L"].notna() | (
-        WASH & T[["day_holdup_L", "day_factor_n"]].notna().all(axis=1)
-    )
-    limits = T[["day_floor_pH", "day_ceiling_pH"]].notna().all(axis=1)
-    leans = (OWING & ~fixed) | (EVENT.eq("alkaline") & ~limits)
-    assert_same("today_n", leans.astype(float).where(EVENT.notna()))
-    assert_same("entry_n", OWING.cumsum())
-
-
-def test_ranks_of_the_sample_season_agree_with_a_table() -> None:
-    begun = TABLE[["day_d", "event", "hours_h", "sap_L", "flow_Lph", "rinse_L", "rinse_min"]]
-    alkaline = EVENT.eq("alkaline")
-    lacking = (
-        TABLE["day_d"].isna().astype(int)
-        + EVENT.isna()
-        + (OWING & column("done_L").isna())
-        + (alkaline & T["begin_pH"].isna())
-        + (alkaline & T["finish_pH"].isna())
-    ).where(begun.notna().any(axis=1), 0)
-    bad = (
-        (column("short_L") > 0).astype(int)
-        + (alkaline & (T["begin_pH"] > T["day_ceiling_pH"].fillna(11.5)))
-        + (alkaline & (T["finish_pH"] < T["day_floor_pH"].fillna(10.5)))
-    )
-    watch = T["permeate_brix"] > 0.1
-    rank = np.select([lacking > 0, bad > 0, watch], [4.0, 3.0, 2.0], 1.0)
-    assert_same("lacking_n", lacking)
-    assert_same("bad_n", bad)
-    assert_same("watch_n", watch)
-    assert_same("rank_n", pd.Series(rank).where(begun.notna().any(axis=1)))
-
-
-def test_the_record_of_the_sample_season_lists_its_sixteen_rinses_in_order() -> None:
-    lists = (WORKED["entry_n"], WORKED["owing_n"])
-    places = [season_record.entry_row_n(float(k), *lists) for k in range(1, 17)]
-    assert places == [place + 1 for place in np.flatnonzero(OWING)]
-    with pytest.raises(ValueError, match="more than the rinses owed"):
-        season_record.entry_row_n(17.0, *lists)

@@ -128,12 +128,12 @@ def test_a_steady_flow_has_no_slope_at_all_and_no_next_wash() -> None:
     slope, start = line([0.0, 1.0, 2.0, 5.0, 9.0], [91.3] * 5)
     assert slope == 0
     assert start == pytest.approx(91.3, rel=1e-15)
-    with pytest.raises(ValueError, match="flow_slope_pctpd = 0.0 pctpd lies outside"):
+    with pytest.raises(ValueError, match=r"flow_slope_pctpd = 0\.0 pctpd lies outside"):
         season_summary.next_wash_d(46451.0, slope, start, 88.0)
 
 
 def test_a_rising_flow_has_no_next_wash() -> None:
-    with pytest.raises(ValueError, match="flow_slope_pctpd = 0.1 pctpd lies outside"):
+    with pytest.raises(ValueError, match=r"flow_slope_pctpd = 0\.1 pctpd lies outside"):
         season_summary.next_wash_d(46451.0, 0.1, 80.0, 88.0)
 
 

@@ -1,0 +1,88 @@
+"""Pages about the workbook itself: its method, its version and the key to its looks."""
+
+from builder import __version__
+from builder.formula.tokens import Name, replace_names
+from builder.plan.canvas import Canvas
+from builder.plan.context import Context
+from builder.spec.records import Block, Check, Record, Result
+
+KEY = (
+    ("typed_word", "key_typed"),
+    ("result", "key_result"),
+    ("faint", "key_faint"),
+)
+LABEL, NAME, WORDS, FORMULA, SOURCE = range(5)
+
+
+def lay_method(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out every formula twice: with the words of its quantities, and with their names."""
+    heads = [
+        (NAME, "col_name"),
+        (WORDS, "col_in_words"),
+        (FORMULA, "col_formula"),
+        (SOURCE, "col_source"),
+    ]
+    titles = [(LABEL, "head", context.pick(block.heading))]
+    canvas.put_head(titles + [(col, "head", context.word(key)) for col, key in heads])
+    for name, quantity in context.spec.quantities.items():
+        if isinstance(quantity, Result | Check | Record) and quantity.formula:
+            lay_formula(canvas, name, quantity.formula, context)
+    canvas.next_row()
+
+
+def lay_formula(canvas: Canvas, name: str, formula: str, context: Context) -> None:
+    """Lay out one formula."""
+    quantities = context.spec.quantities
+
+    def tell(found: Name) -> str:
+        words = context.label(found.text) if found.text in quantities else found.text
+        return f"[{words}]"
+
+    cells = {
+        LABEL: context.label(name),
+        NAME: name,
+        WORDS: replace_names(formula, tell),
+        FORMULA: formula,
+    }
+    for col, words in cells.items():
+        canvas.put(col, "small_wrapped", words)
+    canvas.put(SOURCE, "faint", context.cite(quantities[name].source) or None)
+    canvas.fit_height(cells)
+    canvas.next_row()
+
+
+def lay_about(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out what this file is, and how its cells look."""
+    canvas.put_head([(0, "head", context.pick(block.heading))])
+    facts = [
+        ("about_version", __version__),
+        ("about_specs", context.spec.digest),
+        ("about_language", context.word("language")),
+    ]
+    for key, value in facts:
+        canvas.put(0, "label", context.word(key))
+        canvas.put(1, "word", value)
+        canvas.next_row()
+    canvas.next_row()
+    canvas.put_head([(0, "head", context.word("about_key"))])
+    for look, key in KEY:
+        canvas.put(0, "label", context.word(key))
+        canvas.put(1, look, context.word("about_sample"))
+        canvas.next_row()
+    first = canvas.row
+    for state in ("ok", "look", "stop", "missing", "none"):
+        canvas.put(0, "label", context.word(f"key_{state}"))
+        canvas.put_formula(1, "state", f"word_{state}_txt")
+        canvas.next_row()
+    canvas.states.append(canvas.area(1, first, canvas.row - 1))
+    canvas.next_row()
+
+
+def lay_fields(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out free texts that a person writes, such as an edition, a clause, a signature."""
+    canvas.put_head([(0, "head", context.pick(block.heading))])
+    for text in block.text:
+        canvas.put(0, "label", context.pick(text))
+        canvas.put(1, "typed_word", None, typed=True)
+        canvas.next_row()
+    canvas.next_row()

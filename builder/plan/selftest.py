@@ -1,0 +1,161 @@
+"""The self-test: each formula once more over the stored numbers of a worked case.
+
+The stored numbers of what a formula uses stand beside it, so that a wrong function of the
+reader's program shows at its own line, and nowhere else.
+"""
+
+from dataclasses import dataclass
+
+from builder.calculation import Value
+from builder.formula.grids import ROW_NUMBER, grid_columns, row_formula
+from builder.formula.tokens import find_names, replace_names
+from builder.plan.canvas import Canvas
+from builder.plan.cells import column_letters
+from builder.plan.context import Context
+from builder.spec.records import Block, Check, Constant, Grid, Record, Result
+
+LABEL, STORED, AGAIN, AGREES = range(4)
+LIST_ROWS, LISTS_ABREAST = 10, 4
+FIRST_LIST, FIRST_LIST_ROW = 5, 8
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """A formula to be worked out again, and what it should give."""
+
+    label: str
+    formula: str
+    value: Value
+
+
+def lay_selftest(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out stored numbers, formulas over them, and whether they agree."""
+    heads = [(STORED, "col_stored"), (AGAIN, "col_again"), (AGREES, "col_agrees")]
+    titles = [(LABEL, "head", context.pick(block.heading))]
+    top = canvas.row
+    canvas.next_row(2)
+    canvas.put_head(titles + [(c, "head_number", context.word(key)) for c, key in heads])
+    bench = Bench(canvas, context, list_copies(context))
+    bench.lay_all()
+    last = canvas.row
+    canvas.row = top
+    first = top + 4
+    canvas.put(LABEL, "label", context.word("selftest_agree"))
+    canvas.put_formula(STORED, "result", f"SUM(D{first}:D{last})", digits=0, name="selftest_agree_n")
+    canvas.put(AGAIN, "limit", context.word("selftest_of"))
+    canvas.put_formula(AGREES, "result", f"COUNT(D{first}:D{last})", digits=0, name="selftest_n")
+    canvas.row = last + 1
+
+
+def list_copies(context: Context) -> dict[str, Copy]:
+    """Return every formula whose worked value is known, by what it works out."""
+    copies: dict[str, Copy] = {}
+    for name, quantity in context.spec.quantities.items():
+        value = context.worked.get(name)
+        if isinstance(quantity, Result) and is_known(value):
+            copies[name] = Copy(context.label(name), quantity.formula, value)
+        elif isinstance(quantity, Check) and is_known(value):
+            held = judge(quantity, str(value), context)
+            formula = f"IF({quantity.formula},1,0)"
+            copies[name] = Copy(context.label(name), formula, held)
+        elif isinstance(quantity, Grid):
+            copies |= list_columns(quantity, context)
+    return {key: copy for key, copy in copies.items() if is_known(copy.value)}
+
+
+def list_columns(grid: Grid, context: Context) -> dict[str, Copy]:
+    """Return the first row of each column of a grid."""
+    copies: dict[str, Copy] = {}
+    for column in grid_columns(grid, context.spec.quantities):
+        key = f"{grid.name}.{column.name}"
+        formula = row_formula(grid, column, first=True)
+        if formula and not column.words:
+            label = f"{context.label(grid.name)} – {context.label(column.name)}"
+            copies[key] = Copy(label, formula, context.worked.get(key))
+    return copies
+
+
+def is_known(value: object) -> bool:
+    """Tell whether there is something to compare with."""
+    return value not in (None, "") and not isinstance(value, list)
+
+
+def judge(check: Check, word: str, context: Context) -> float | None:
+    """Return 1 where a verdict says that its claim holds, 0 where not, None where unmade."""
+    words = {context.word(key): key for key in ("ok", "look", "stop")}
+    verdict = words.get(word)
+    if verdict is None:
+        return None
+    return 1.0 if verdict == "ok" or (check.close and verdict != check.level) else 0.0
+
+
+class Bench:
+    """Puts each stored number once, and lets copies refer to it."""
+
+    def __init__(self, canvas: Canvas, context: Context, copies: dict[str, Copy]) -> None:
+        """Begin with nothing stored."""
+        self.canvas, self.context, self.waiting = canvas, context, copies
+        self.places: dict[str, str] = {}
+        self.lists = 0
+
+    def lay_all(self) -> None:
+        """Lay out every copy, each after what it needs."""
+        while self.waiting:
+            self.lay(next(iter(self.waiting)))
+
+    def lay(self, key: str) -> None:
+        """Lay out one copy, after what it needs."""
+        copy = self.waiting.pop(key)
+        grid = key.partition(".")[0] if "." in key else ""
+        cells = {name: self.find(name.text, grid) for name in find_names(copy.formula)}
+        canvas, row = self.canvas, self.canvas.row + 1
+        canvas.put(LABEL, "plain", copy.label)
+        canvas.put(STORED, "constant", copy.value)
+        canvas.put_formula(AGAIN, "constant", replace_names(copy.formula, lambda n: cells[n]))
+        canvas.put_formula(AGREES, "limit", agree_formula(row, copy.value), digits=0)
+        self.places[key] = f"$B${row}"
+        canvas.next_row()
+
+    def find(self, name: str, grid: str) -> str:
+        """Return the cell of a stored number; put it there if it is not yet."""
+        quantity = self.context.spec.quantities.get(name)
+        if isinstance(quantity, Constant) or name.endswith(("_words", "_codes")):
+            return name
+        key = f"{grid}.{name}" if isinstance(quantity, Record) or name == ROW_NUMBER else name
+        if key in self.waiting:
+            self.lay(key)
+        elif key not in self.places:
+            value = self.context.worked.get(key)
+            self.places[key] = (
+                self.store_list(value) if isinstance(value, list) else self.store(name, value)
+            )
+        return self.places[key]
+
+    def store(self, name: str, value: Value) -> str:
+        """Put one number or code, and return its cell."""
+        canvas, quantities = self.canvas, self.context.spec.quantities
+        canvas.put(LABEL, "faint", self.context.label(name) if name in quantities else name)
+        canvas.put(STORED, "constant", None if value == "" else value)
+        canvas.next_row()
+        return f"$B${canvas.row}"
+
+    def store_list(self, values: list[Value]) -> str:
+        """Put the first rows of a column to the right, and return their range."""
+        canvas, here = self.canvas, self.canvas.row
+        col = FIRST_LIST + self.lists % LISTS_ABREAST
+        row = FIRST_LIST_ROW + (LIST_ROWS + 1) * (self.lists // LISTS_ABREAST)
+        self.lists += 1
+        for step, value in enumerate(values[:LIST_ROWS]):
+            canvas.row = row + step
+            if value not in (None, ""):
+                canvas.put(col, "constant", value)
+        canvas.row = here
+        letters = column_letters(col)
+        return f"${letters}${row + 1}:${letters}${row + LIST_ROWS}"
+
+
+def agree_formula(row: int, value: Value) -> str:
+    """Return 1 where copy and stored value agree, else 0."""
+    if isinstance(value, str):
+        return f"IFERROR(IF(C{row}=B{row},1,0),0)"
+    return f"IFERROR(IF(ABS(C{row}-B{row})>ABS(B{row})*selftest_rel_n+selftest_abs_n,0,1),0)"

@@ -1,0 +1,59 @@
+"""Start-up verdicts: both ends of a span hold, the latch and the first rinse stop."""
+
+import math
+
+import pytest
+
+from builder.reference.season_startup import (
+    EYEWASH_MIN,
+    first_rinse_ok,
+    latch_ok,
+    soak_ok,
+    wetting_ok,
+)
+
+PSI_BAR = 0.06894757293168361  # pound-force per square inch (definition)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "verdict"), [(14.9, "look"), (15.0, "ok"), (20.0, "ok"), (20.1, "look")]
+)
+def test_a_soak_of_15_to_20_minutes_will_do(minutes: float, verdict: str) -> None:
+    # common practice, no source
+    assert soak_ok(minutes, 15.0, 20.0) == verdict
+
+
+@pytest.mark.parametrize(
+    ("minutes", "verdict"), [(14.9, "look"), (15.0, "ok"), (30.0, "ok"), (30.1, "look")]
+)
+def test_a_wetting_run_of_15_to_30_minutes_will_do(minutes: float, verdict: str) -> None:
+    # common practice, no source
+    assert wetting_ok(minutes, 15.0, 30.0) == verdict
+
+
+@pytest.mark.parametrize(
+    ("psi", "seconds", "verdict"),
+    [(20.0, 10.0, "ok"), (19.9, 5.0, "stop"), (25.0, 10.1, "stop"), (0.0, 60.0, "stop")],
+)
+def test_pressure_reaches_its_latch_in_time_or_the_start_stops(
+    psi: float, seconds: float, verdict: str
+) -> None:
+    # 20 psi within 10 s: common practice, no source
+    assert latch_ok(psi * PSI_BAR, 20.0 * PSI_BAR, seconds, 10.0) == verdict
+
+
+def test_the_last_digit_of_a_conversion_does_not_decide() -> None:
+    latch_bar = 20.0 * PSI_BAR
+    assert latch_ok(math.nextafter(latch_bar, 0.0), latch_bar, 10.0, 10.0) == "ok"
+    assert latch_ok(latch_bar, latch_bar, math.nextafter(10.0, 11.0), 10.0) == "ok"
+    assert first_rinse_ok(0.1 * 3 * 1000, 300.0) == "ok"
+
+
+def test_a_first_rinse_short_of_what_is_owed_stops() -> None:
+    assert first_rinse_ok(2900.0, 2900.0) == "ok"
+    assert first_rinse_ok(2899.9, 2900.0) == "stop"
+
+
+def test_eyes_are_rinsed_for_a_quarter_of_an_hour() -> None:
+    # ANSI Z358.1, 15 minutes: second hand, in two summaries of the standard
+    assert EYEWASH_MIN * 60.0 == 900.0

@@ -1,0 +1,158 @@
+"""Serves one spreadsheet program over standard input and output, one JSON line a request.
+
+It runs under the system's Python, which holds the program's own interface, not under the project's.
+"""
+
+import json
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import uno  # type: ignore[import-not-found]
+from com.sun.star.beans import PropertyValue  # type: ignore[import-not-found]
+from com.sun.star.connection import NoConnectException  # type: ignore[import-not-found]
+
+FORMULA_ERROR = 4  # com.sun.star.sheet.FormulaResult.ERROR
+PATIENCE_S = 60
+FILTERS = {".xlsx": "Calc MS Excel 2007 XML", ".pdf": "calc_pdf_Export"}
+
+
+def setting(name, value):
+    """Return one property as the program wants it."""
+    item = PropertyValue()
+    item.Name, item.Value = name, value
+    return item
+
+
+class Host:
+    """One running program with at most one open document."""
+
+    def __init__(self, folder):
+        """Start the program with a profile of its own and connect to it."""
+        pipe = Path(folder).name
+        self.process = subprocess.Popen(
+            [
+                "soffice",
+                f"-env:UserInstallation={Path(folder, 'profile').as_uri()}",
+                "--headless",
+                "--norestore",
+                f"--accept=pipe,name={pipe};urp;",
+            ],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+        self.desktop = self.connect(pipe)
+        self.document = None
+
+    def connect(self, pipe):
+        """Wait until the program answers."""
+        local = uno.getComponentContext()
+        resolver = local.ServiceManager.createInstanceWithContext(
+            "com.sun.star.bridge.UnoUrlResolver", local
+        )
+        deadline = time.monotonic() + PATIENCE_S
+        while True:
+            try:
+                remote = resolver.resolve(f"uno:pipe,name={pipe};urp;StarOffice.ComponentContext")
+                break
+            except NoConnectException:
+                if time.monotonic() > deadline:
+                    raise
+                time.sleep(0.1)
+        return remote.ServiceManager.createInstanceWithContext(
+            "com.sun.star.frame.Desktop", remote
+        )
+
+    def open(self, path):
+        """Open a file in place of the present one; nothing is recalculated by request."""
+        self.close()
+        hidden = (setting("Hidden", True),)
+        self.document = self.desktop.loadComponentFromURL(Path(path).as_uri(), "_blank", 0, hidden)
+
+    def close(self):
+        """Close the present document without saving it."""
+        if self.document is not None:
+            self.document.close(True)
+            self.document = None
+
+    def find(self, sheet, row, col):
+        """Return a cell; rows and columns count from 1."""
+        return self.document.Sheets.getByName(sheet).getCellByPosition(col - 1, row - 1)
+
+    def put(self, cells):
+        """Set numbers, texts as texts, and blanks."""
+        for sheet, row, col, value in cells:
+            cell = self.find(sheet, row, col)
+            if isinstance(value, str):
+                cell.setString(value)
+            elif value is None:
+                cell.setFormula("")
+            else:
+                cell.setValue(value)
+
+    def strike(self, cells):
+        """Enter texts as keys struck on a keyboard: the program decides what they are."""
+        for sheet, row, col, keys in cells:
+            self.find(sheet, row, col).FormulaLocal = keys
+
+    def recalculate(self):
+        """Work out every cell again, whether it needs it or not."""
+        self.document.calculateAll()
+
+    def read(self):
+        """Return the values of every sheet, by rows from the first cell on."""
+        values = {}
+        for sheet in self.document.Sheets:
+            cursor = sheet.createCursor()
+            cursor.gotoEndOfUsedArea(False)
+            last = cursor.RangeAddress
+            area = sheet.getCellRangeByPosition(0, 0, last.EndColumn, last.EndRow)
+            values[sheet.Name] = area.getDataArray()
+        return values
+
+    def errors(self):
+        """Return the addresses of all cells that show an error."""
+        found = []
+        for sheet in self.document.Sheets:
+            ranges = sheet.queryFormulaCells(FORMULA_ERROR).RangeAddressesAsString
+            found += [address for address in ranges.split(";") if address]
+        return found
+
+    def save(self, path):
+        """Save a copy in the format of the file's ending."""
+        kind = (setting("FilterName", FILTERS[Path(path).suffix]),)
+        self.document.storeToURL(Path(path).as_uri(), kind)
+
+    def stop(self):
+        """End the program."""
+        self.close()
+        try:
+            self.desktop.terminate()
+        finally:
+            try:
+                self.process.wait(timeout=PATIENCE_S)
+            except subprocess.TimeoutExpired:
+                self.process.kill()
+
+
+def serve(host):
+    """Answer requests of the form [method, arguments...] until standard input ends."""
+    for line in sys.stdin:
+        method, *arguments = json.loads(line)
+        try:
+            answer = {"answer": getattr(host, method)(*arguments)}
+        except Exception as error:  # the asking side shows it
+            answer = {"error": f"{type(error).__name__}: {error}"}
+        print(json.dumps(answer), flush=True)
+
+
+if __name__ == "__main__":
+    with tempfile.TemporaryDirectory(prefix="office") as folder:
+        host = Host(folder)
+        try:
+            serve(host)
+        finally:
+            host.stop()
