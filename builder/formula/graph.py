@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
 
-from builder.formula.grids import outer_names, split_grid_name
+from builder.formula.grids import WORDS, outer_names, split_grid_name
 from builder.formula.tokens import find_names
 from builder.spec.records import Check, Constant, Grid, Quantity, Result
 
@@ -22,7 +22,8 @@ def find_precedents(quantity: Quantity, quantities: dict[str, Quantity]) -> list
     found: dict[str, None] = {}
     for name in names:
         part = split_grid_name(name, quantities)
-        found.setdefault(part.grid.name if part else name)
+        if part is None or part.part != WORDS:
+            found.setdefault(part.grid.name if part else name)
     return list(found)
 
 

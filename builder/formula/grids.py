@@ -6,12 +6,13 @@ from builder.formula.tokens import Name, find_names, replace_names
 from builder.spec.records import Grid, Quantity, Record
 
 ROW_NUMBER = "row_n"
-PARTS = ("_list", "_factor_n", "_offset_n")
+WORDS = "_words"
+PARTS = ("_list", "_factor_n", "_offset_n", WORDS)
 
 
 @dataclass(frozen=True, slots=True)
 class GridName:
-    """What a name says about a grid: a column's last row, or its list, factor or offset."""
+    """What a name says about a grid: a column's last row, or its list, factor, offset, words."""
 
     grid: Grid
     column: str

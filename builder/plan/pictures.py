@@ -3,7 +3,7 @@
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Area, Line, Picture
 from builder.plan.context import Context
-from builder.spec.records import Block
+from builder.spec.records import Block, Series
 
 ROWS_OF_PICTURE = 20
 
@@ -41,10 +41,16 @@ def find_lines(block: Block, context: Context) -> list[Line]:
         return []
     return [
         Line(
-            context.label(series.grid).split(":")[-1].strip(),
+            name_series(series, chart.type, context),
             context.names[f"{series.grid}_{series.x}_list"],
             context.names[f"{series.grid}_{series.y}_list"],
             series.look,
         )
         for series in chart.series
     ]
+
+
+def name_series(series: Series, kind: str, context: Context) -> str:
+    """Return the words of a series in the legend: of its column, or of its grid."""
+    label = context.label(series.y if kind == "columns" else series.grid)
+    return label.split(":")[-1].strip()

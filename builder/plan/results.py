@@ -3,7 +3,7 @@
 from builder.formula.guard import guard, guarded_names
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
-from builder.spec.records import Block, Choice, Quantity, Result
+from builder.spec.records import Block, Choice, Input, Quantity, Result
 
 LABEL, VALUE, UNIT, READER, READER_UNIT, STATE, SOURCE = 0, 1, 2, 3, 4, 7, 8
 
@@ -30,6 +30,12 @@ def lay_answers(canvas: Canvas, block: Block, context: Context) -> None:
         quantity = context.spec.quantities[name]
         if isinstance(quantity, Result):
             lay_result(canvas, quantity, name, "", context)
+        elif isinstance(quantity, Input):
+            canvas.put(LABEL, "label", context.label(name))
+            canvas.put_formula(VALUE, "result", name, digits=quantity.digits)
+            canvas.put(UNIT, "unit", context.symbol(quantity.unit))
+            show_in_reader_unit(canvas, quantity, context)
+            canvas.next_row()
         elif isinstance(quantity, Choice):
             canvas.put(LABEL, "label", context.label(name))
             place = f"MATCH({name},{name}_codes,0)"

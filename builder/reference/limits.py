@@ -195,7 +195,7 @@ LIMITS: dict[str, tuple[float, float]] = {
     "flow_wash_pct": (0, 1000),
     "flow_stop_pct": (0, 1000),
     "temp_gap_degC": (0, 100),
-    "temp_gap_most_degC": (0, 100),
+    "temp_most_gap_degC": (0, 100),
     "sugar_reading_brix": (0, 100),
     "sugar_resolution_brix": (0, 100),
     "sugar_alarm_brix": (0, 100),

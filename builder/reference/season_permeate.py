@@ -194,7 +194,7 @@ def flow_ok(flow_pct: float, flow_wash_pct: float, flow_stop_pct: float) -> Verd
     return "look" if _compared(flow_pct) < _compared(flow_wash_pct) else "ok"
 
 
-def temp_gap_ok(temp_gap_degC: float, temp_gap_most_degC: float) -> Verdict:
+def temp_gap_ok(temp_gap_degC: float, temp_most_gap_degC: float) -> Verdict:
     """Return whether test and baseline can be compared.
 
     Gap <= most, at 15 digits.
@@ -203,7 +203,7 @@ def temp_gap_ok(temp_gap_degC: float, temp_gap_most_degC: float) -> Verdict:
     ----------
     temp_gap_degC : float
         Difference of the two temperatures [degC], 0 to 100.
-    temp_gap_most_degC : float
+    temp_most_gap_degC : float
         Largest difference [degC], 0 to 100.
 
     Returns
@@ -220,6 +220,6 @@ def temp_gap_ok(temp_gap_degC: float, temp_gap_most_degC: float) -> Verdict:
     ----------
     Definition of this project.
     """
-    require_all(temp_gap_degC=temp_gap_degC, temp_gap_most_degC=temp_gap_most_degC)
-    near = _compared(temp_gap_degC) <= _compared(temp_gap_most_degC)
+    require_all(temp_gap_degC=temp_gap_degC, temp_most_gap_degC=temp_most_gap_degC)
+    near = _compared(temp_gap_degC) <= _compared(temp_most_gap_degC)
     return "ok" if near else "look"

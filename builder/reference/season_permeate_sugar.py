@@ -54,8 +54,8 @@ def sugar_correction_brix(
     Own fit to OIV-MA-AS2-02, table I (read).
     """
     require_choice("sugar_instrument", sugar_instrument, INSTRUMENTS)
-    require_all(sugar_reading_brix=sugar_reading_brix, sugar_temp_degC=sugar_temp_degC)
     if sugar_instrument == "compensated":
+        require_all(sugar_reading_brix=sugar_reading_brix, sugar_temp_degC=sugar_temp_degC)
         return 0.0
     require("sugar_reading_brix", sugar_reading_brix, "brix", 0.0, PLAIN_MOST_BRIX)
     require("sugar_temp_degC", sugar_temp_degC, "degC", PLAIN_LEAST_DEGC, PLAIN_MOST_DEGC)

@@ -33,6 +33,7 @@ FUNCTIONS = frozenset(name for line in FUNCTION_LINES for name in line.split())
 NUMBERS = ("0", "1", "2", "4")
 ROW_NUMBERS = ("0", "1", "2", "3", "4", "6", "7", "10", "12")
 LENGTH_MAX = 200
+CRITERIA = (">0", "<0")  # of COUNTIF: the same in every language
 ADDRESS = re.compile(r"\$?[A-Za-z]{1,3}\$?[0-9]+")
 FOREIGN = (("[", "a table"), ("!", "a sheet"), (":", "a range"))
 SIGNS = {"&": "joins texts", "%": "divides by 100", ";": "starts a row"}
@@ -131,7 +132,7 @@ def check_tree(formula: Formula, spec: Spec) -> Iterator[Problem]:
 def check_words(formula: Formula, node: Node, spec: Spec) -> Iterator[Problem]:
     """Demand that a text is blank or the code of an option, compared with its choice."""
     for inner in find_inner(node):
-        if isinstance(inner, Words) and inner.text:
+        if isinstance(inner, Words) and inner.text not in ("", *CRITERIA):
             choice = find_worded(node, spec)
             options = choice.options if choice else {}
             if inner.text not in options:

@@ -5,12 +5,12 @@ from collections.abc import Iterator
 
 from builder.formula.grids import PARTS
 from builder.problems import Problem
-from builder.spec.records import Check, Choice, Grid, Input, Quantity, Spec
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Spec
 from builder.spec.rules_texts import find_fault
 
 NAME = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_[A-Za-z0-9]+")
 CHECK = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_ok")
-CHOICE = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)+")
+CHOICE = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
 GRID = re.compile(r"[a-z][a-z0-9]*")
 CELL = re.compile(r"[a-z]{1,3}[0-9]+")
 
@@ -29,8 +29,8 @@ def judge_shape(quantity: Quantity) -> tuple[str, str] | None:
     match quantity:
         case Check():
             fine, remedy = CHECK, "Write small words joined by _, and _ok at the end: tank_ok."
-        case Choice():
-            fine, remedy = CHOICE, "Write two or more small words joined by _: rinse_rule."
+        case Choice() | Record(entry="choice" | "text"):
+            fine, remedy = CHOICE, "Write small words joined by _: rinse_rule."
         case Grid():
             fine, remedy = GRID, "Write one small word of letters and digits: start25."
         case _:

@@ -43,7 +43,7 @@ KINDS: dict[str, tuple[type[Quantity], ...]] = {
 }
 # In which kind of block a quantity has its cell, exactly once in the workbook.
 HOMES = {Input: "inputs", Choice: "inputs", Result: "results", Check: "checks", Grid: "grid"}
-CHARTS = ("bars", "curve")
+CHARTS = ("bars", "columns", "curve")
 Blocks = list[tuple[str, Block]]
 
 

@@ -14,6 +14,7 @@ SERIES = {
     "lower": {"line": {"color": "#8A4B00", "width": 1.5, "dash_type": "dash"}},
     "upper": {"line": {"color": "#7A1020", "width": 1.5, "dash_type": "long_dash"}},
     "open": {"marker": {"type": "circle", "size": 9, "fill": {"color": BAR}}},
+    "dots": {"marker": {"type": "circle", "size": 5, "fill": {"color": BAR}}},
     "solid": {"marker": {"type": "square", "size": 9, "fill": {"color": "#8A4B00"}}},
 }
 BASE = {"font_name": "Calibri", "font_size": 11, "font_color": INK, "valign": "vcenter"}

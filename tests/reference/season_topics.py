@@ -68,7 +68,7 @@ TOPICS: dict[str, float | str] = {
     "flow_wash_pct": 88.0,
     "flow_stop_pct": 70.0,
     "temp_gap_degC": 2.0,
-    "temp_gap_most_degC": 3.0,
+    "temp_most_gap_degC": 3.0,
     "sugar_instrument": "plain",
     "sugar_reading_brix": 0.8,
     "sugar_zero_brix": 0.1,

@@ -1,0 +1,83 @@
+"""Builds the workbooks once a session, and starts each engine once."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from builder.exchange.machine import Machine
+from builder.production import build_workbook
+from builder.spec.load import find_specs, load_spec
+from builder.spec.records import Grid, Spec
+from workbook.engines import Ironcalc, Office
+from workbook.files import File, read_file
+
+ROWS_KEPT = 8
+
+Books = Callable[[str], File]
+
+
+def shorten(spec: Spec) -> Spec:
+    """Return the specs with long grids cut: their rows are alike, which a test of its own proves."""
+    longest = max(ROWS_KEPT, *(q.rows for q in spec.quantities.values() if is_short(q)))
+    quantities = {
+        name: replace(q, rows=min(q.rows, longest)) if isinstance(q, Grid) else q
+        for name, q in spec.quantities.items()
+    }
+    return replace(spec, quantities=quantities)
+
+
+def is_short(quantity: object) -> bool:
+    """Tell whether a grid is no longer than the rows of a calculation by steps."""
+    return isinstance(quantity, Grid) and quantity.rows <= 2 * ROWS_KEPT
+
+
+@pytest.fixture(scope="session")
+def spec() -> Spec:
+    """Return the specs."""
+    return load_spec(find_specs())
+
+
+@pytest.fixture(scope="session")
+def short_spec(spec: Spec) -> Spec:
+    """Return the specs with long grids cut."""
+    return shorten(spec)
+
+
+@pytest.fixture(scope="session")
+def books(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
+    """Return a function that gives the demo workbook in a language."""
+    return keep_books(spec, tmp_path_factory.mktemp("books"))
+
+
+@pytest.fixture(scope="session")
+def short_books(short_spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
+    """Return a function that gives the workbook with long grids cut, in a language."""
+    return keep_books(short_spec, tmp_path_factory.mktemp("short"))
+
+
+def keep_books(spec: Spec, folder: Path) -> Books:
+    """Return a function that builds a workbook of these specs once in each language."""
+
+    @cache
+    def build(lang: str) -> File:
+        path = folder / f"book_{lang}.xlsx"
+        path.write_bytes(build_workbook(spec, Machine(), lang, "metric"))
+        return read_file(path)
+
+    return build
+
+
+@pytest.fixture(scope="session")
+def fast(short_books: Books) -> Ironcalc:
+    """Return the fast engine with the short English workbook."""
+    return Ironcalc(short_books("en"))
+
+
+@pytest.fixture(scope="session")
+def office() -> Iterator[Office]:
+    """Return the office program."""
+    with Office() as program:
+        yield program

@@ -1,0 +1,174 @@
+"""Three programs that calculate a workbook, behind one small interface.
+
+Each starts from the file as it was built, types some cells, and returns what all formulas show.
+"""
+
+import contextlib
+import io
+import json
+import subprocess
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Protocol, Self
+
+import formulas
+import ironcalc
+import schedula
+from openpyxl.utils import get_column_letter
+
+from workbook.files import Cell, File, Value, plain
+
+SYSTEM_PYTHON = "/usr/bin/python3"  # holds the interface of the office program
+HOST = Path(__file__).with_name("office_host.py")
+
+
+class Engine(Protocol):
+    """Calculates one workbook any number of times."""
+
+    def solve(self, typed: Mapping[Cell, Value]) -> dict[Cell, Value]:
+        """Return the value of each formula cell after typing; nothing stays for the next call."""
+
+
+class Ironcalc:
+    """The engine that also works out the stored values; fast."""
+
+    def __init__(self, file: File) -> None:
+        """Load the workbook."""
+        self.file = file
+        self.model = ironcalc.load_from_xlsx(str(file.path), "en", "UTC", "en")
+        pages = self.model.get_worksheets_properties()
+        self.sheets = {page["name"]: number for number, page in enumerate(pages)}
+        self.touched: set[Cell] = set()
+
+    def solve(self, typed: Mapping[Cell, Value]) -> dict[Cell, Value]:
+        """Type over what was typed before, and evaluate everything."""
+        for cell in self.touched - set(typed):
+            self.put(cell, self.file.constants.get(cell))
+        for cell, value in typed.items():
+            self.put(cell, value)
+        self.touched = set(typed)
+        self.model.evaluate()
+        get, sheets = self.model.get_cell_value, self.sheets
+        return {cell: plain(get(sheets[cell[0]], *cell[1:])) for cell in self.file.formulas}
+
+    def put(self, cell: Cell, value: Value) -> None:
+        """Put a number, a text or nothing into one cell."""
+        place = (self.sheets[cell[0]], *cell[1:])
+        if value is None:
+            self.model.clear_cell_contents(*place)
+        elif isinstance(value, str):
+            self.model.update_cell_with_text(*place, value)
+        else:
+            self.model.update_cell_with_number(*place, value)
+
+
+class Formulas:
+    """Another engine, in Python; it takes milliseconds for each formula."""
+
+    def __init__(self, file: File) -> None:
+        """Load the workbook without its bar of progress."""
+        self.file = file
+        with contextlib.redirect_stderr(io.StringIO()):
+            self.model = formulas.ExcelModel().loads(str(file.path)).finish()
+
+    def key(self, cell: Cell) -> str:
+        """Return how the engine calls a cell."""
+        title, row, col = cell
+        return f"'[{self.file.path.name}]{title.upper()}'!{get_column_letter(col)}{row}"
+
+    def solve(self, typed: Mapping[Cell, Value]) -> dict[Cell, Value]:
+        """Return the values of the formula cells in the solution; a lost cell is left out."""
+        inputs = {}
+        for cell, value in typed.items():
+            key = self.key(cell)
+            if key in self.model.dsp.data_nodes:  # a typed cell that no formula reads is no node
+                inputs[key] = [[schedula.EMPTY if value is None else value]]
+        solution = self.model.calculate(inputs=inputs)
+        keys = {cell: self.key(cell) for cell in self.file.formulas}
+        return {
+            cell: self.take(solution[key].value[0, 0])
+            for cell, key in keys.items()
+            if key in solution
+        }
+
+    def take(self, value: object) -> Value:
+        """Return one value without the engine's own types; its errors become their codes."""
+        if value is schedula.EMPTY:
+            return None
+        item = getattr(value, "item", None)
+        bare = item() if callable(item) else value
+        return plain(bare if isinstance(bare, bool | int | float | str) else str(bare))
+
+
+class Office:
+    """The office program as its user meets it: it stays open, and cells are typed one by one."""
+
+    def __init__(self) -> None:
+        """Start the program in a process of its own."""
+        self.process = subprocess.Popen(
+            [SYSTEM_PYTHON, str(HOST)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            env={"PATH": "/usr/bin:/bin", "HOME": "/tmp", "LANG": "C.UTF-8"},  # noqa: S108
+            text=True,
+            encoding="utf-8",
+        )
+
+    def __enter__(self) -> Self:
+        """Return the running program."""
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """End the program."""
+        self.process.communicate(timeout=60)
+
+    def ask(self, method: str, *arguments: object) -> object:
+        """Let the program do something and return its answer."""
+        if self.process.stdin is None or self.process.stdout is None:
+            raise BrokenPipeError
+        self.process.stdin.write(json.dumps([method, *arguments]) + "\n")
+        self.process.stdin.flush()
+        line = self.process.stdout.readline()
+        answer = json.loads(line or '{"error": "the office program ended"}')
+        if "error" in answer:
+            raise RuntimeError(answer["error"])
+        return answer["answer"]
+
+    def open(self, path: Path) -> None:
+        """Open a workbook in place of the one before."""
+        self.ask("open", str(path))
+
+    def put(self, typed: Mapping[Cell, Value]) -> None:
+        """Set cells to numbers, texts or nothing."""
+        self.ask("put", [[*cell, value] for cell, value in typed.items()])
+
+    def strike(self, cell: Cell, keys: str) -> None:
+        """Enter keys into one cell, as on a keyboard."""
+        self.ask("strike", [[*cell, keys]])
+
+    def read(self, file: File) -> dict[Cell, Value]:
+        """Return what the formula cells show now."""
+        found = self.ask("read")
+        if not isinstance(found, dict):
+            raise TypeError(found)
+        return dict(self.pick(found, file))
+
+    def pick(self, sheets: dict[str, list[list[object]]], file: File) -> Iterator[tuple[Cell, Value]]:
+        """Yield the formula cells out of all cells."""
+        for cell in file.formulas:
+            title, row, col = cell
+            yield cell, plain(sheets[title][row - 1][col - 1])
+
+
+class OfficeBook:
+    """One workbook in the office program."""
+
+    def __init__(self, office: Office, file: File) -> None:
+        """Keep the program and the workbook to open."""
+        self.office, self.file = office, file
+
+    def solve(self, typed: Mapping[Cell, Value]) -> dict[Cell, Value]:
+        """Open the workbook afresh, type, and read."""
+        self.office.open(self.file.path)
+        self.office.put(typed)
+        return self.office.read(self.file)

@@ -1,0 +1,83 @@
+"""Results, verdicts and worked columns against the Python reference, in three engines."""
+
+from itertools import chain, islice
+
+import pytest
+
+from builder.exchange.machine import Machine
+from builder.production import build_workbook
+from workbook.cases import Case, draw_cases, list_blanks, list_choices, list_corners
+from workbook.comparison import compare_cases, listed
+from workbook.engines import Formulas, Ironcalc, OfficeBook
+from workbook.files import read_file
+
+SEED = 20261
+
+
+def every(step, cases):
+    """Return each n-th case."""
+    return islice(cases, 0, None, step)
+
+
+def few(spec, count):
+    """Return the defaults and about `count` corners, blanks, choices and random cases."""
+    inputs = sum(1 for _ in list_blanks(spec))
+    step = max(1, 4 * inputs // count)
+    return chain(
+        [Case("defaults")],
+        every(2 * step + 1, list_corners(spec)),
+        every(step, list_blanks(spec)),
+        every(3, list_choices(spec)),
+        draw_cases(spec, SEED + 1, count // 3),
+    )
+
+
+def test_defaults_and_choices_equal_the_reference(fast, short_spec):
+    cases = [Case("defaults"), *list_choices(short_spec)]
+    differences = compare_cases(cases, fast, fast.file, short_spec)
+    assert not differences, listed(differences)
+
+
+def test_each_input_at_its_limits_equals_the_reference(fast, short_spec):
+    differences = compare_cases(list_corners(short_spec), fast, fast.file, short_spec)
+    assert not differences, listed(differences)
+
+
+def test_each_input_left_blank_equals_the_reference(fast, short_spec):
+    differences = compare_cases(list_blanks(short_spec), fast, fast.file, short_spec)
+    assert not differences, listed(differences)
+
+
+def test_random_machines_equal_the_reference(fast, short_spec):
+    differences = compare_cases(draw_cases(short_spec, SEED, 200), fast, fast.file, short_spec)
+    assert not differences, listed(differences)
+
+
+def test_random_machines_with_the_longest_logs_equal_the_reference(books, spec):
+    file = books("fr")
+    cases = draw_cases(spec, SEED + 2, 12)
+    differences = compare_cases(cases, Ironcalc(file), file, spec, "fr")
+    assert not differences, listed(differences)
+
+
+def test_a_selection_in_formulas_equals_the_reference(short_books, short_spec):
+    file = short_books("en")
+    differences = compare_cases(few(short_spec, 12), Formulas(file), file, short_spec)
+    assert not differences, listed(differences)
+
+
+@pytest.mark.parametrize("lang", ["en", "fr"])
+def test_a_selection_in_the_office_program_equals_the_reference(office, books, spec, lang):
+    file = books(lang)
+    differences = compare_cases(few(spec, 30), OfficeBook(office, file), file, spec, lang)
+    assert not differences, listed(differences)
+
+
+@pytest.mark.parametrize("units", ["us", "imperial"])
+def test_examples_converted_to_other_units_equal_the_reference(short_spec, tmp_path, units):
+    path = tmp_path / "book.xlsx"
+    path.write_bytes(build_workbook(short_spec, Machine(), "en", units))
+    file = read_file(path)
+    cases = [Case(units, {"reader_units": units})]
+    differences = compare_cases(cases, Ironcalc(file), file, short_spec)
+    assert not differences, listed(differences)
