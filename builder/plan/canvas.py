@@ -6,7 +6,6 @@ from builder.plan.cells import Area, Cell, Picture, Validation
 
 LINE_HEIGHT = 15.0
 LETTERS_PER_WIDTH = 1.12
-WIDEST_COLUMNS = 9
 
 
 @dataclass(slots=True)
@@ -16,6 +15,7 @@ class Canvas:
     title: str
     widths: list[float]
     names: dict[str, Area]
+    span: int = 9
     row: int = 0
     cells: list[Cell] = field(default_factory=list)
     heights: dict[int, float] = field(default_factory=dict)
@@ -63,27 +63,27 @@ class Canvas:
     def put_head(self, titles: list[tuple[int, str, str]]) -> None:
         """Put the row of column headings: column, look, words."""
         filled = {col: (look, words) for col, look, words in titles}
-        for col in range(min(len(self.widths), WIDEST_COLUMNS)):
+        for col in range(min(len(self.widths), self.span)):
             look, words = filled.get(col, ("head", None))
             self.put(col, look, words)
         self.next_row()
 
     def put_prose(self, words: str, look: str = "prose") -> None:
         """Put a paragraph across the whole width, as high as its words need."""
-        width = sum(self.widths[:WIDEST_COLUMNS])
+        width = sum(self.widths[: self.span])
         per_line = max(20, int(width * LETTERS_PER_WIDTH))
         for line in wrap_words(words, per_line):
             self.put(0, look, line)
             self.next_row()
 
-    def fit_height(self, words: dict[int, str]) -> None:
+    def fit_height(self, words: dict[int, str], letters: float = LETTERS_PER_WIDTH) -> None:
         """Make the present row high enough for words that wrap inside their columns."""
         lines = max(
-            len(wrap_words(text, max(4, int(self.widths[col] * LETTERS_PER_WIDTH))))
+            len(wrap_words(text, max(4, int(self.widths[col] * letters))))
             for col, text in words.items()
         )
         if lines > 1:
-            self.heights[self.row] = LINE_HEIGHT * lines
+            self.heights[self.row] = LINE_HEIGHT * lines * LETTERS_PER_WIDTH / letters
 
     def next_row(self, step: int = 1) -> None:
         """Go on below."""

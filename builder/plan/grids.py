@@ -48,7 +48,8 @@ class GridLayout:
         else:
             canvas.put(0, "head", context.word("row"))
             for col, column in enumerate(self.columns, start=FIRST_COLUMN):
-                canvas.put(col, "head_number", context.label(column.name))
+                look = "head" if column.text or column.words else "head_number"
+                canvas.put(col, look, context.label(column.name))
             canvas.next_row()
         first = canvas.row
         for number in range(self.grid.rows):
@@ -75,7 +76,7 @@ class GridLayout:
                 continue
             named = number == self.grid.rows - 1 and not self.typed
             name = f"{self.grid.name}_{column.name}" if named else ""
-            look = "working_word" if column.words else "date" if column.date else "working"
+            look = find_look(column)
             formula = self.cell_formula(column, number)
             canvas.put_formula(col, look, formula, digits=column.digits, name=name)
         canvas.next_row()
@@ -121,3 +122,12 @@ class GridLayout:
         cells = {name.text: self.address(name) for name in find_names(formula) if not name.prior}
         shown = list(dict.fromkeys(cells.get(name, name) for name in numbers))
         return guard(bare, shown, [cells.get(name, name) for name in words], blank)
+
+
+def find_look(column: Record) -> str:
+    """Return how the worked cells of a column look."""
+    if column.words:
+        return "working_word"
+    if column.date:
+        return "date"
+    return "word" if column.text else "working"

@@ -7,7 +7,7 @@ from builder.spec.records import Block, Choice, Input
 
 LABEL, TYPED, UNIT, USED, USED_UNIT, FROM, TO, STATE, CONVERTED = range(9)
 TITLE_LENGTH, PROMPT_LENGTH = 32, 255
-EXTRA_DIGITS = 2  # shown of an example that was converted into the reader's unit
+EXTRA_DIGITS = 1  # shown of an example that was converted into the reader's unit
 
 
 def lay_inputs(canvas: Canvas, block: Block, context: Context) -> None:

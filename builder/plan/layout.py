@@ -31,7 +31,8 @@ from builder.spec.records import Block, Grid, Sheet, Spec
 WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
 NARROW = 9
 GRID_WIDTH = 12.0
-FIRST_WIDTH = 24.0
+FIRST_WIDTH = 9.0
+NARROW_HEAD, WIDE_HEAD = 1, 3  # column of the master check, beside its label
 PAPER = {"en": "letter", "fr": "A4"}
 
 
@@ -92,15 +93,17 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known
 def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     """Return the plan of one sheet."""
     widths = plan_widths(sheet, context)
-    canvas = Canvas(context.pick(sheet.title), widths, context.names)
+    span = sheet.columns or NARROW
+    canvas = Canvas(context.pick(sheet.title), widths, context.names, span)
     canvas.put(0, "title", context.pick(sheet.title))
     canvas.next_row()
+    beside = WIDE_HEAD if is_wide(sheet) else NARROW_HEAD
     canvas.put(0, "faint", context.word("all_checks"))
-    canvas.put_formula(1, "state", "master_state")
-    canvas.states.append(canvas.area(1))
+    canvas.put_formula(beside, "state", "master_state")
+    canvas.states.append(canvas.area(beside))
     canvas.next_row()
     canvas.put(0, "faint", context.word("mend_first"))
-    canvas.put_formula(1, "word", "mend_first_txt")
+    canvas.put_formula(beside, "word", "mend_first_txt")
     canvas.next_row()
     canvas.frozen_rows = canvas.row
     for text in sheet.intro:
@@ -122,7 +125,7 @@ def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
         pages=sheet.pages,
         pages_wide=sheet.pages_wide,
         print_rows=intro_end if working else canvas.row,
-        print_cols=min(len(widths), sheet.columns or NARROW),
+        print_cols=min(len(widths), span),
     )
 
 

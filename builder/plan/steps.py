@@ -7,6 +7,7 @@ from builder.spec.records import Block, Choice, Quantity
 
 TEXT, DONE, DATE, INITIALS = range(4)
 VALUE, UNIT = 1, 2
+CARD_LETTERS = 0.9  # larger letters, fewer of them in a line
 
 
 def lay_checklist(canvas: Canvas, block: Block, context: Context) -> None:
@@ -31,7 +32,7 @@ def lay_card(canvas: Canvas, block: Block, context: Context) -> None:
     for number, step in enumerate(block.steps, start=1):
         words = f"{number}.  {context.pick(step.text)}"
         canvas.put(TEXT, "step", words)
-        canvas.fit_height({TEXT: words})
+        canvas.fit_height({TEXT: words}, CARD_LETTERS)
         if step.show:
             lay_shown(canvas, context.spec.quantities[step.show], context)
         canvas.next_row()

@@ -168,6 +168,7 @@ class Record(Quantity):
     words: list[Text] = field(default_factory=list)
     optional: list[str] = field(default_factory=list)
     date: bool = False
+    text: bool = False
     width: float = 0.0
 
 

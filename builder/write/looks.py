@@ -23,6 +23,7 @@ NUMBER: dict[str, object] = {"align": "right"}
 UNIT: dict[str, object] = {"indent": 1, "align": "left"}
 BOX: dict[str, object] = {"border": 1, "border_color": RULE}
 DATE = "yyyy-mm-dd;;"  # no date for 0
+RULED: dict[str, object] = {"bottom": 1, "bottom_color": RULE}
 OPEN: dict[str, object] = {"locked": False, "bg_color": TYPED, **BOX}
 
 LOOKS: dict[str, dict[str, object]] = {
@@ -48,9 +49,9 @@ LOOKS: dict[str, dict[str, object]] = {
     "typed_date": {**OPEN, "align": "left", "num_format": DATE},
     "date": {"num_format": DATE, **NUMBER},
     "result_date": {"bold": True, "bg_color": RESULT, "num_format": DATE, **NUMBER, **BOX},
-    "step": {"text_wrap": True, "font_size": 12},
-    "card_number": {"bold": True, "font_size": 13, **NUMBER},
-    "card_word": {"bold": True, "font_size": 12, "align": "right"},
+    "step": {"text_wrap": True, "font_size": 12, **RULED},
+    "card_number": {"bold": True, "font_size": 13, **NUMBER, **RULED},
+    "card_word": {"bold": True, "font_size": 12, "align": "right", **RULED},
     "unit": UNIT,
     "number": NUMBER,
     "limit": {"font_color": FAINT, **NUMBER},

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import openpyxl
+from openpyxl.utils.datetime import to_excel
 from openpyxl.workbook import Workbook
 
 Value = float | str | None
@@ -73,7 +74,9 @@ def plain(value: object) -> Value:
         return None
     if isinstance(value, str):
         return value
-    return float(value)  # type: ignore[arg-type]
+    if isinstance(value, int | float):
+        return float(value)
+    return float(to_excel(value))
 
 
 def read_names(book: Workbook) -> Iterator[tuple[str, list[Cell]]]:
