@@ -10,7 +10,8 @@ from typing import cast
 
 from builder.formula.graph import sort_quantities
 from builder.formula.grids import ROW_NUMBER, grid_columns
-from builder.spec.records import Check, Choice, Constant, Grid, Input, Record, Result, Spec
+from builder.spec.records import Check, Choice, Constant, Grid, Input, Record, Result
+from builder.spec.specification import Spec
 
 Value = float | str | None
 Known = dict[str, Value | list[Value]]

@@ -28,8 +28,8 @@ from builder.problems import (
 )
 from builder.production import build_workbook
 from builder.spec.load import find_specs, load_spec
-from builder.spec.records import Spec
 from builder.spec.rules import check_spec
+from builder.spec.specification import Spec
 
 DEBUG = "--debug"
 HELP = f"""Workbooks that answer how to wash and rinse a maple sap concentrator, and prove their

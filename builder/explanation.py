@@ -9,17 +9,8 @@ from builder.exchange.results import write_value
 from builder.formula.graph import find_precedents
 from builder.formula.tokens import Name, find_names, replace_names
 from builder.problems import EXIT_USAGE, UserError, suggest
-from builder.spec.records import (
-    Check,
-    Choice,
-    Grid,
-    Input,
-    Quantity,
-    Record,
-    Result,
-    Source,
-    Spec,
-)
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result, Source
+from builder.spec.specification import Spec
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,14 @@ from pathlib import Path
 
 import ironcalc
 
-from builder.calculation import Known
+from builder.calculation import Known, Value
 from builder.exchange.machine import Machine, Typed
 from builder.formula.grids import ROW_NUMBER, split_grid_name
 from builder.plan.cells import Book
 from builder.plan.layout import plan_book
 from builder.plan.selftest import LIST_ROWS
-from builder.spec.records import Grid, Spec
+from builder.spec.records import Grid
+from builder.spec.specification import Spec
 from builder.write.workbook import write_book
 
 
@@ -24,23 +25,29 @@ def build_workbook(spec: Spec, machine: Machine, lang: str, units: str) -> bytes
 
 def work_case(spec: Spec, lang: str) -> Known:
     """Return the numbers of the worked case: by name, and by `grid.column` of a first row."""
-    book = plan_book(shorten(spec), spec_case(spec), lang, "metric", {})
-    values = {cell: value for cell, value in evaluate_book(book).items()}
+    book = plan_book(shorten(spec), find_case(spec), lang, "metric", {})
+    values = read_values(book)
+    worked: Known = {}
+    for name, area in book.names.items():
+        rows = range(area.row, area.last_row + 1)
+        column = [values.get((area.sheet, row, area.col)) for row in rows]
+        worked[name] = column if name.endswith("_list") else column[0]
+        if part := split_grid_name(name, spec.quantities):
+            worked[f"{part.grid.name}.{ROW_NUMBER}"] = 1.0
+            if part.part == "_list":
+                worked[f"{part.grid.name}.{part.column}"] = column[0]
+    return worked
+
+
+def read_values(book: Book) -> dict[tuple[str, int, int], Value]:
+    """Return what stands in every cell, worked out or written."""
+    values: dict[tuple[str, int, int], Value] = {**evaluate_book(book)}
     for sheet in book.sheets:
         for cell in sheet.cells:
             if cell.formula is None:
                 shown = cell.text if cell.text is not None else cell.number
-                values[sheet.title, cell.row, cell.col] = "" if shown is None else shown
-    worked: Known = {}
-    for name, area in book.names.items():
-        rows = range(area.row, area.last_row + 1)
-        column = [values.get((area.sheet, row, area.col), "") for row in rows]
-        worked[name] = column if name.endswith("_list") else column[0]
-        if part := split_grid_name(name, spec.quantities):
-            worked.setdefault(f"{part.grid.name}.{ROW_NUMBER}", 1.0)
-            if part.part == "_list":
-                worked[f"{part.grid.name}.{part.column}"] = column[0]
-    return worked
+                values[sheet.title, cell.row, cell.col] = shown
+    return values
 
 
 def shorten(spec: Spec) -> Spec:
@@ -54,26 +61,23 @@ def shorten(spec: Spec) -> Spec:
     return replace(spec, quantities=quantities)
 
 
-def spec_case(spec: Spec) -> Machine:
+def find_case(spec: Spec) -> Machine:
     """Return the worked case of the specs as a machine with its log."""
-    given = {
-        name: Typed(None if isinstance(value, str) else float(value), str(value), "")
-        for name, value in spec.worked.given.items()
-    }
-    typed = {
-        name: replace(typed, unit=spec.quantities[name].unit) for name, typed in given.items()
-    }
-    return Machine(given=typed, entries=spec.worked.entries)
+    given: dict[str, Typed] = {}
+    for name, value in spec.worked.given.items():
+        number = float(value) if isinstance(value, int | float) else None
+        given[name] = Typed(number, str(value), spec.quantities[name].unit)
+    return Machine(given=given, entries=spec.worked.entries)
 
 
-def evaluate_book(book: Book) -> dict[tuple[str, int, int], float | str | bool]:
+def evaluate_book(book: Book) -> dict[tuple[str, int, int], float | str]:
     """Return the value of every formula by sheet title, row and column, both from 0."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "first.xlsx"
         path.write_bytes(write_book(book, {}))
         model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
     model.evaluate()
-    values: dict[tuple[str, int, int], float | str | bool] = {}
+    values: dict[tuple[str, int, int], float | str] = {}
     for number, sheet in enumerate(book.sheets):
         for cell in sheet.cells:
             if cell.formula is not None:

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.audit.findings import Finding
-from builder.spec.records import Check, Choice, Input, Result, Spec
+from builder.spec.records import Check, Choice, Input, Result
+from builder.spec.specification import Spec
 
 TYPED = "_typed"
 TYPED_UNIT = "_typed_unit"

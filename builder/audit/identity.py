@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from builder import __version__
 from builder.audit.book import Book
 from builder.audit.findings import Finding
-from builder.spec.records import Spec
+from builder.spec.specification import Spec
 
 KNOWN = {"language": ("en", "fr"), "units": ("metric", "us", "imperial")}
 PROPERTIES = ("version", "specs", "language", "units")

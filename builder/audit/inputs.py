@@ -8,7 +8,8 @@ from builder.audit.findings import Finding
 from builder.audit.normalization import CellValue
 from builder.calculation import Value
 from builder.spec.conversion import list_units, to_canonical
-from builder.spec.records import Choice, Input, Spec, Unit
+from builder.spec.records import Choice, Input, Unit
+from builder.spec.specification import Spec
 
 LAST_DIGIT = 1e-14
 

@@ -8,7 +8,8 @@ from builder.audit.findings import Finding
 from builder.audit.normalization import CellValue
 from builder.audit.values import ABSOLUTE, RELATIVE, is_error, show
 from builder.calculation import Value, calculate, find_reference
-from builder.spec.records import Check, Constant, Result, Spec, Tolerance
+from builder.spec.records import Check, Constant, Result, Tolerance
+from builder.spec.specification import Spec
 
 VERDICTS = ("ok", "look", "stop", "missing", "none")
 

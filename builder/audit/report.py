@@ -15,7 +15,7 @@ from builder.audit.reference import compare_case, compare_constants, read_words
 from builder.audit.structure import compare_books
 from builder.audit.trimmings import find_losses
 from builder.audit.values import audit_values
-from builder.spec.records import Spec
+from builder.spec.specification import Spec
 
 Build = Callable[[str, str], bytes]
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from builder.problems import suggest
 from builder.spec.conversion import list_units, to_canonical
-from builder.spec.records import Check, Choice, Constant, Grid, Input, Limits, Record, Result, Spec
+from builder.spec.records import Check, Choice, Constant, Grid, Input, Limits, Record, Result
+from builder.spec.specification import Spec
 
 NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]*)?([eE][+-]?[0-9]+)?")
 GLUED = re.compile(r"([+-]?[0-9.]+)([^0-9.,\s/'\"-].*)")

@@ -3,11 +3,12 @@
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from builder.calculation import Value
+from builder.calculation import Entries, Value
 from builder.exchange.given import RefusalError, Typed, convert, read_given, show
 from builder.problems import EXIT_FILE, Problem, ProblemsError, UserError, suggest
 from builder.spec.positions import Positions, parse_toml
-from builder.spec.records import Input, Spec
+from builder.spec.records import Input
+from builder.spec.specification import Spec
 
 __all__ = ["Machine", "Typed", "canonical", "read_machine"]
 
@@ -29,7 +30,7 @@ class Machine:
     producer: str = ""
     site: str = ""
     given: dict[str, Typed] = field(default_factory=dict)
-    entries: dict[str, list[dict[str, object]]] = field(default_factory=dict)
+    entries: Entries = field(default_factory=dict)
 
 
 def canonical(machine: Machine, spec: Spec) -> dict[str, Value]:
@@ -54,7 +55,8 @@ def read_machine(path: Path, spec: Spec) -> Machine:
         problems.append(Problem(str(path), line, refusal.code, name, refusal.text, refusal.remedy))
     if problems:
         raise ProblemsError(problems)
-    return Machine(**texts, given=given)
+    title, producer, site = (texts.get(key, "") for key in ("title", "producer", "site"))
+    return Machine(title, producer, site, given)
 
 
 def read_tables(path: Path) -> tuple[dict[str, object], Positions, list[Problem]]:

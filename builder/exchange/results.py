@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from builder.calculation import Function, Value, calculate, find_arguments, find_reference
 from builder.exchange.machine import Machine, canonical
-from builder.spec.records import Check, Choice, Input, Result, Spec
+from builder.spec.records import Check, Choice, Input, Result
+from builder.spec.specification import Spec
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ from builder.exchange.machine import Machine
 from builder.formula.graph import find_precedents
 from builder.plan.cells import Area
 from builder.spec.conversion import from_canonical, list_units
-from builder.spec.records import Citation, Input, Quantity, Spec, Text
+from builder.spec.records import Citation, Input, Quantity, Text
+from builder.spec.specification import Spec
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,8 @@ from builder import __version__
 from builder.formula.tokens import Name, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
-from builder.spec.records import Block, Check, Record, Result
+from builder.spec.pages import Block
+from builder.spec.records import Check, Record, Result
 
 KEY = (
     ("typed_word", "key_typed"),

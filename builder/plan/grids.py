@@ -9,7 +9,8 @@ from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
 from builder.plan.context import Context
 from builder.plan.entries import lay_entry, lay_entry_heads
-from builder.spec.records import Block, Grid, Record
+from builder.spec.pages import Block
+from builder.spec.records import Grid, Record
 
 FIRST_COLUMN = 1
 CONVERTED_BLANK = re.compile(r'\((?:SUM\()?([A-Z]+\d+)\)?\*[^()]*\)((?:=|<>)"")')
@@ -76,10 +77,20 @@ class GridLayout:
                 continue
             named = number == self.grid.rows - 1 and not self.typed
             name = f"{self.grid.name}_{column.name}" if named else ""
-            look = find_look(column)
+            look = self.find_look(column)
             formula = self.cell_formula(column, number)
             canvas.put_formula(col, look, formula, digits=column.digits, name=name)
         canvas.next_row()
+
+    def find_look(self, column: Record) -> str:
+        """Return how the worked cells of a column look; flags of a log show no zeros."""
+        if column.words:
+            return "working_word"
+        if column.date:
+            return "date"
+        if column.blank or (self.typed and column.unit == "n" and not column.digits):
+            return "working_flag"
+        return "word" if column.text else "working"
 
     def address(self, name: Name) -> str:
         """Return the cell of a name in this row, or the name itself if it stands outside."""
@@ -122,12 +133,3 @@ class GridLayout:
         cells = {name.text: self.address(name) for name in find_names(formula) if not name.prior}
         shown = list(dict.fromkeys(cells.get(name, name) for name in numbers))
         return guard(bare, shown, [cells.get(name, name) for name in words], blank)
-
-
-def find_look(column: Record) -> str:
-    """Return how the worked cells of a column look."""
-    if column.words:
-        return "working_word"
-    if column.date:
-        return "date"
-    return "word" if column.text else "working"

@@ -3,7 +3,8 @@
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation, column_letters
 from builder.plan.context import Context
-from builder.spec.records import Block, Choice, Input
+from builder.spec.pages import Block
+from builder.spec.records import Choice, Input
 
 LABEL, TYPED, UNIT, USED, USED_UNIT, FROM, TO, STATE, CONVERTED = range(9)
 TITLE_LENGTH, PROMPT_LENGTH = 32, 255
@@ -107,24 +108,25 @@ def state_formula(row: int, quantity: Input) -> str:
 def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
     """Lay out one choice: a drop-down of words; formulas use the code of the word."""
     name, row = quantity.name, canvas.row + 1
-    given = context.machine.given.get(name)
-    code = given.code if given else quantity.value
-    if name == "reader_units" and given is None:
-        code = context.units
-    help_text = context.pick(quantity.help)
-    title = context.label(name)[:TITLE_LENGTH]
-    choice = Validation(f"{name}_words", title, help_text[:PROMPT_LENGTH])
-    canvas.put(LABEL, "label", context.label(name))
-    words = context.pick(quantity.options[code])
+    label, words = context.label(name), context.pick(quantity.options[find_code(quantity, context)])
+    prompt = context.pick(quantity.help)[:PROMPT_LENGTH]
+    choice = Validation(f"{name}_words", label[:TITLE_LENGTH], prompt)
+    canvas.put(LABEL, "label", label)
     canvas.put(TYPED, "typed_word", words, name=f"{name}_typed", typed=True, validation=choice)
-    place = f"IFERROR(MATCH(B{row},{name}_words,0),MATCH(B{row},{name}_codes,0))"
-    used = f'IF(H{row}=word_ok_txt,I{row},"")'
-    canvas.put_formula(USED, "code", used, name=name)
+    canvas.put_formula(USED, "code", f'IF(H{row}=word_ok_txt,I{row},"")', name=name)
     absent = f'IF(B{row}="",word_missing_txt,word_range_txt)'
     canvas.put_formula(STATE, "state", f'IF(I{row}="",{absent},word_ok_txt)')
-    picked = f'IFERROR(INDEX({name}_codes,{place}),"")'
-    canvas.put_formula(CONVERTED, "faint_code", picked)
+    place = f"IFERROR(MATCH(B{row},{name}_words,0),MATCH(B{row},{name}_codes,0))"
+    canvas.put_formula(CONVERTED, "faint_code", f'IFERROR(INDEX({name}_codes,{place}),"")')
     canvas.next_row()
+
+
+def find_code(quantity: Choice, context: Context) -> str:
+    """Return the option that stands there at first; the reader's units follow the command."""
+    given = context.machine.given.get(quantity.name)
+    if given is not None:
+        return given.code
+    return context.units if quantity.name == "reader_units" else quantity.value
 
 
 def lay_identity(canvas: Canvas, block: Block, context: Context) -> None:

@@ -26,7 +26,9 @@ from builder.plan.results import lay_answers, lay_results
 from builder.plan.selftest import lay_selftest
 from builder.plan.steps import lay_card, lay_checklist
 from builder.plan.verdicts import lay_checks, lay_master
-from builder.spec.records import Block, Grid, Sheet, Spec
+from builder.spec.pages import Block, Sheet
+from builder.spec.records import Grid
+from builder.spec.specification import Spec
 
 WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
 NARROW = 9
@@ -92,10 +94,31 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known
 
 def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     """Return the plan of one sheet."""
-    widths = plan_widths(sheet, context)
-    span = sheet.columns or NARROW
+    widths, span = plan_widths(sheet, context), sheet.columns or NARROW
     canvas = Canvas(context.pick(sheet.title), widths, context.names, span)
-    canvas.put(0, "title", context.pick(sheet.title))
+    lay_top(canvas, sheet, context)
+    top = canvas.row
+    for block in sheet.blocks:
+        BLOCKS[block.kind](canvas, block, context)
+    return PlannedSheet(
+        title=canvas.title,
+        cells=canvas.cells,
+        widths=widths,
+        heights=canvas.heights,
+        states=canvas.states,
+        pictures=canvas.pictures,
+        frozen_rows=canvas.frozen_rows,
+        landscape=sheet.landscape,
+        pages=sheet.pages,
+        pages_wide=sheet.pages_wide,
+        print_rows=canvas.row if sheet.columns else top,
+        print_cols=min(len(widths), span),
+    )
+
+
+def lay_top(canvas: Canvas, sheet: Sheet, context: Context) -> None:
+    """Lay out title, master check, first input to mend, and what the sheet is for."""
+    canvas.put(0, "title", canvas.title)
     canvas.next_row()
     beside = WIDE_HEAD if is_wide(sheet) else NARROW_HEAD
     canvas.put(0, "faint", context.word("all_checks"))
@@ -109,24 +132,6 @@ def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     for text in sheet.intro:
         canvas.put_prose(context.pick(text))
     canvas.next_row()
-    intro_end = canvas.row
-    for block in sheet.blocks:
-        BLOCKS[block.kind](canvas, block, context)
-    working = sheet.columns == 0
-    return PlannedSheet(
-        title=canvas.title,
-        cells=canvas.cells,
-        widths=widths,
-        heights=canvas.heights,
-        states=canvas.states,
-        pictures=canvas.pictures,
-        frozen_rows=canvas.frozen_rows,
-        landscape=sheet.landscape,
-        pages=sheet.pages,
-        pages_wide=sheet.pages_wide,
-        print_rows=intro_end if working else canvas.row,
-        print_cols=min(len(widths), span),
-    )
 
 
 def plan_widths(sheet: Sheet, context: Context) -> list[float]:

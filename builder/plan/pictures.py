@@ -3,7 +3,7 @@
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Area, Line, Picture
 from builder.plan.context import Context
-from builder.spec.records import Block, Series
+from builder.spec.pages import Block, Series
 
 ROWS_OF_PICTURE = 20
 

@@ -7,17 +7,8 @@ from builder.formula.grids import grid_columns
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.spec.conversion import find_factor, find_offset, list_units
-from builder.spec.records import (
-    Block,
-    Choice,
-    Constant,
-    Grid,
-    Input,
-    Quantity,
-    Record,
-    Result,
-    Unit,
-)
+from builder.spec.pages import Block
+from builder.spec.records import Choice, Constant, Grid, Input, Quantity, Record, Result, Unit
 
 STATE_WORDS = ("ok", "look", "stop", "missing", "none", "text", "unit", "range")
 SYSTEMS = ("metric", "us", "imperial")

@@ -3,7 +3,8 @@
 from builder.formula.guard import guard, guarded_names
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
-from builder.spec.records import Block, Choice, Input, Quantity, Result
+from builder.spec.pages import Block
+from builder.spec.records import Choice, Input, Quantity, Result
 
 LABEL, VALUE, UNIT, READER, READER_UNIT, STATE, SOURCE = 0, 1, 2, 3, 4, 7, 8
 

@@ -12,7 +12,8 @@ from builder.formula.tokens import find_names, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
 from builder.plan.context import Context
-from builder.spec.records import Block, Check, Constant, Grid, Record, Result
+from builder.spec.pages import Block
+from builder.spec.records import Check, Constant, Grid, Record, Result
 
 LABEL, STORED, AGAIN, AGREES = range(4)
 LIST_ROWS, LISTS_ABREAST = 10, 4
@@ -41,7 +42,9 @@ def lay_selftest(canvas: Canvas, block: Block, context: Context) -> None:
     canvas.row = top
     first = top + 4
     canvas.put(LABEL, "label", context.word("selftest_agree"))
-    canvas.put_formula(STORED, "result", f"SUM(D{first}:D{last})", digits=0, name="selftest_agree_n")
+    canvas.put_formula(
+        STORED, "result", f"SUM(D{first}:D{last})", digits=0, name="selftest_agree_n"
+    )
     canvas.put(AGAIN, "limit", context.word("selftest_of"))
     canvas.put_formula(AGREES, "result", f"COUNT(D{first}:D{last})", digits=0, name="selftest_n")
     canvas.row = last + 1
@@ -51,16 +54,16 @@ def list_copies(context: Context) -> dict[str, Copy]:
     """Return every formula whose worked value is known, by what it works out."""
     copies: dict[str, Copy] = {}
     for name, quantity in context.spec.quantities.items():
-        value = context.worked.get(name)
-        if isinstance(quantity, Result) and is_known(value):
+        value = find_scalar(name, context)
+        if isinstance(quantity, Result):
             copies[name] = Copy(context.label(name), quantity.formula, value)
-        elif isinstance(quantity, Check) and is_known(value):
+        elif isinstance(quantity, Check):
             held = judge(quantity, str(value), context)
             formula = f"IF({quantity.formula},1,0)"
             copies[name] = Copy(context.label(name), formula, held)
         elif isinstance(quantity, Grid):
             copies |= list_columns(quantity, context)
-    return {key: copy for key, copy in copies.items() if is_known(copy.value)}
+    return {key: copy for key, copy in copies.items() if copy.value not in (None, "")}
 
 
 def list_columns(grid: Grid, context: Context) -> dict[str, Copy]:
@@ -71,13 +74,14 @@ def list_columns(grid: Grid, context: Context) -> dict[str, Copy]:
         formula = row_formula(grid, column, first=True)
         if formula and not column.words:
             label = f"{context.label(grid.name)} – {context.label(column.name)}"
-            copies[key] = Copy(label, formula, context.worked.get(key))
+            copies[key] = Copy(label, formula, find_scalar(key, context))
     return copies
 
 
-def is_known(value: object) -> bool:
-    """Tell whether there is something to compare with."""
-    return value not in (None, "") and not isinstance(value, list)
+def find_scalar(key: str, context: Context) -> Value:
+    """Return one worked number or word, or None."""
+    value = context.worked.get(key)
+    return None if isinstance(value, list) else value
 
 
 def judge(check: Check, word: str, context: Context) -> float | None:

@@ -3,7 +3,8 @@
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.plan.results import show_in_reader_unit
-from builder.spec.records import Block, Choice, Quantity
+from builder.spec.pages import Block
+from builder.spec.records import Choice, Quantity
 
 TEXT, DONE, DATE, INITIALS = range(4)
 VALUE, UNIT = 1, 2

@@ -3,7 +3,8 @@
 from builder.formula.guard import guard, guarded_names
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
-from builder.spec.records import Block, Check
+from builder.spec.pages import Block
+from builder.spec.records import Check
 
 BAD_WORDS = ("missing", "text", "range", "unit")
 

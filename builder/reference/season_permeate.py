@@ -1,6 +1,16 @@
-"""Permeate: spread of the test and its verdicts stand here, the rest comes from beside."""
+"""Permeate: the verdicts of the test stand here, the rest comes from beside."""
 
 from builder.reference.ranges import require, require_all
+from builder.reference.season_permeate_correction import (
+    FIT_STEP_BRIX,
+    PER_K,
+    PER_K2,
+    SUGAR_BASE_DEGC,
+    sugar_correction_brix,
+    sugar_gap_degC,
+    sugar_shift_brix,
+    sugar_tens_n,
+)
 from builder.reference.season_permeate_factors import (
     baseline_percent_n,
     baseline_two_branch_n,
@@ -16,57 +26,84 @@ from builder.reference.season_permeate_flow import (
     temp_gap_degC,
     test_ndp_bar,
 )
+from builder.reference.season_permeate_shares import (
+    flow_percent_pct,
+    flow_pressure_pct,
+    flow_spread_pct,
+    flow_two_branch_pct,
+    flow_viscosity_pct,
+)
 from builder.reference.season_permeate_sugar import (
-    PER_K,
-    PER_K2,
     PERMEATE_DENSITY_KGPL,
     sugar_brix,
-    sugar_correction_brix,
     sugar_hidden_kgph,
     sugar_loss_kgph,
     sugar_ok,
+    sugar_passage_pct,
     sugar_seen_brix,
 )
 from builder.reference.season_permeate_temperature import (
     COLD_K,
-    PERCENT_FRAC,
+    GROWTH_N,
     REFERENCE_DEGC,
-    VISCOSITY,
+    VISCOSITY_FACTORS,
     VISCOSITY_K,
+    VISCOSITY_POWERS,
     WARM_K,
+    WATER_25_UPAS,
     baseline_tcf_n,
     tcf_percent_n,
     tcf_two_branch_n,
     tcf_viscosity_n,
     test_tcf_n,
 )
+from builder.reference.season_permeate_viscosity import (
+    baseline_tr_n,
+    baseline_water_uPas,
+    test_tr_n,
+    test_water_uPas,
+)
 from builder.reference.verdicts_entries import Verdict, _compared
 
 __all__ = [
     "COLD_K",
-    "PERCENT_FRAC",
+    "FIT_STEP_BRIX",
+    "GROWTH_N",
     "PERMEATE_DENSITY_KGPL",
     "PER_K",
     "PER_K2",
     "REFERENCE_DEGC",
-    "VISCOSITY",
+    "SUGAR_BASE_DEGC",
+    "VISCOSITY_FACTORS",
     "VISCOSITY_K",
+    "VISCOSITY_POWERS",
     "WARM_K",
+    "WATER_25_UPAS",
     "baseline_ndp_bar",
     "baseline_percent_n",
     "baseline_tcf_n",
+    "baseline_tr_n",
     "baseline_two_branch_n",
     "baseline_viscosity_n",
+    "baseline_water_uPas",
     "corrected_flow_Lph",
     "flow_ok",
     "flow_pct",
+    "flow_percent_pct",
+    "flow_pressure_pct",
     "flow_spread_pct",
+    "flow_two_branch_pct",
+    "flow_viscosity_pct",
     "sugar_brix",
     "sugar_correction_brix",
+    "sugar_gap_degC",
     "sugar_hidden_kgph",
     "sugar_loss_kgph",
     "sugar_ok",
+    "sugar_passage_pct",
     "sugar_seen_brix",
+    "sugar_shift_brix",
+    "sugar_tens_n",
     "tcf_percent_n",
     "tcf_two_branch_n",
     "tcf_viscosity_n",
@@ -75,88 +112,13 @@ __all__ = [
     "test_ndp_bar",
     "test_percent_n",
     "test_tcf_n",
+    "test_tr_n",
     "test_two_branch_n",
     "test_viscosity_n",
+    "test_water_uPas",
 ]
 
 FLOW_MOST_PCT = 1e18  # upper end of the range (rule of this package)
-
-
-def flow_spread_pct(
-    test_flow_Lph: float,
-    test_ndp_bar: float,
-    baseline_ndp_bar: float,
-    baseline_flow_Lph: float,
-    test_two_branch_n: float,
-    test_percent_n: float,
-    test_viscosity_n: float,
-    baseline_two_branch_n: float,
-    baseline_percent_n: float,
-    baseline_viscosity_n: float,
-) -> float:
-    """Return how far the three temperature corrections lie apart.
-
-    Largest less smallest of the three flows as shares of the baseline.
-
-    Parameters
-    ----------
-    test_flow_Lph : float
-        Permeate flow of the test [Lph], 0 to 1e+08.
-    test_ndp_bar : float
-        Driving pressure of the test [bar], 1e-09 to 1000.
-    baseline_ndp_bar : float
-        Driving pressure of the baseline [bar], 1e-09 to 1000.
-    baseline_flow_Lph : float
-        Permeate flow of the baseline [Lph], 1e-09 to 1e+08.
-    test_two_branch_n : float
-        Factor of two branches at the test's temperature [n], 1e-06 to 1000.
-    test_percent_n : float
-        Factor of 3 % per degC at the test's temperature [n], 1e-06 to 1000.
-    test_viscosity_n : float
-        Factor of viscosity at the test's temperature [n], 1e-06 to 1000.
-    baseline_two_branch_n : float
-        Factor of two branches at the baseline's temperature [n], 1e-06 to 1000.
-    baseline_percent_n : float
-        Factor of 3 % per degC at the baseline's temperature [n], 1e-06 to 1000.
-    baseline_viscosity_n : float
-        Factor of viscosity at the baseline's temperature [n], 1e-06 to 1000.
-
-    Returns
-    -------
-    float
-        Difference of shares [pct].
-
-    Raises
-    ------
-    ValueError
-        A value lies outside its range.
-
-    References
-    ----------
-    Definition of this project.
-    """
-    require_all(
-        test_flow_Lph=test_flow_Lph,
-        test_ndp_bar=test_ndp_bar,
-        baseline_ndp_bar=baseline_ndp_bar,
-        baseline_flow_Lph=baseline_flow_Lph,
-        test_two_branch_n=test_two_branch_n,
-        test_percent_n=test_percent_n,
-        test_viscosity_n=test_viscosity_n,
-        baseline_two_branch_n=baseline_two_branch_n,
-        baseline_percent_n=baseline_percent_n,
-        baseline_viscosity_n=baseline_viscosity_n,
-    )
-    pairs = (
-        (test_two_branch_n, baseline_two_branch_n),
-        (test_percent_n, baseline_percent_n),
-        (test_viscosity_n, baseline_viscosity_n),
-    )
-    flows = [
-        corrected_flow_Lph(test_flow_Lph, test, baseline, test_ndp_bar, baseline_ndp_bar)
-        for test, baseline in pairs
-    ]
-    return flow_pct(max(flows) - min(flows), baseline_flow_Lph)
 
 
 def flow_ok(flow_pct: float, flow_wash_pct: float, flow_stop_pct: float) -> Verdict:

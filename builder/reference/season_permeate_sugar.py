@@ -1,67 +1,10 @@
 """Sugar in the permeate: reading, what it can see, and loss."""
 
-from builder.reference.ranges import require, require_all, require_choice
+from builder.reference.ranges import require_all
 from builder.reference.verdicts_entries import Verdict, _compared
 
-INSTRUMENTS = ("compensated", "plain")  # definition of this project
-REFERENCE_DEGC = 20.0  # temperature of refractometer scales, OIV-MA-AS2-02 (read)
-# correction per K and per K^2, in powers of reading/10: own fit to OIV-MA-AS2-02 table I (read)
-# and the refractive index of water of the IAPWS
-PER_K = (0.06152545, 0.00814041, -0.00118659)
-PER_K2 = (0.00119483, -0.00020348)
-PLAIN_LEAST_DEGC, PLAIN_MOST_DEGC = 2.0, 30.0  # range of that fit (definition)
-PLAIN_MOST_BRIX = 40.0  # same (definition)
 PERMEATE_DENSITY_KGPL = 1.0  # error 0.2 per cent (definition of this project)
 WHOLE_PCT = 100.0  # shares of one whole (definition)
-
-
-def _polynomial(factors: tuple[float, ...], value: float) -> float:
-    total = 0.0
-    for factor in reversed(factors):
-        total = total * value + factor
-    return total
-
-
-def sugar_correction_brix(
-    sugar_instrument: str, sugar_reading_brix: float, sugar_temp_degC: float
-) -> float:
-    """Return the temperature correction to add to a reading.
-
-    0 for a compensated instrument; else a polynomial in the difference to 20 degC and the reading.
-    The two ranges are those of a plain instrument.
-
-    Parameters
-    ----------
-    sugar_instrument : str
-        Instrument: compensated or plain [choice].
-    sugar_reading_brix : float
-        Reading of the instrument [brix], 0 to 40.
-    sugar_temp_degC : float
-        Temperature of the sample [degC], 2 to 30.
-
-    Returns
-    -------
-    float
-        Correction [brix].
-
-    Raises
-    ------
-    ValueError
-        A value lies outside its range or is no choice.
-
-    References
-    ----------
-    Own fit to OIV-MA-AS2-02, table I (read).
-    """
-    require_choice("sugar_instrument", sugar_instrument, INSTRUMENTS)
-    if sugar_instrument == "compensated":
-        require_all(sugar_reading_brix=sugar_reading_brix, sugar_temp_degC=sugar_temp_degC)
-        return 0.0
-    require("sugar_reading_brix", sugar_reading_brix, "brix", 0.0, PLAIN_MOST_BRIX)
-    require("sugar_temp_degC", sugar_temp_degC, "degC", PLAIN_LEAST_DEGC, PLAIN_MOST_DEGC)
-    gap = sugar_temp_degC - REFERENCE_DEGC
-    tenth = sugar_reading_brix / 10.0
-    return gap * _polynomial((_polynomial(PER_K, tenth), _polynomial(PER_K2, tenth)), gap)
 
 
 def sugar_brix(
@@ -135,6 +78,36 @@ def sugar_seen_brix(sugar_brix: float, sugar_resolution_brix: float) -> float:
             f"sugar_resolution_brix = {sugar_resolution_brix} brix"
         )
     return float(sugar_brix)
+
+
+def sugar_passage_pct(sugar_seen_brix: float, feed_sugar_brix: float) -> float:
+    """Return the sugar that passes the membrane.
+
+    100 seen over feed, both by mass.
+
+    Parameters
+    ----------
+    sugar_seen_brix : float
+        Sugar that the instrument can see [brix], 0 to 300.
+    feed_sugar_brix : float
+        Sugar of the sap [brix], 1e-09 to 100.
+
+    Returns
+    -------
+    float
+        Share [pct].
+
+    Raises
+    ------
+    ValueError
+        A value lies outside its range.
+
+    References
+    ----------
+    Definition of this project.
+    """
+    require_all(sugar_seen_brix=sugar_seen_brix, feed_sugar_brix=feed_sugar_brix)
+    return sugar_seen_brix / (feed_sugar_brix / WHOLE_PCT)
 
 
 def sugar_loss_kgph(sugar_seen_brix: float, sugar_flow_Lph: float) -> float:

@@ -12,8 +12,10 @@ REFERENCE_DEGC = 25.0  # where every factor is 1 (definition)
 COLD_K = 3020.0
 WARM_K = 2640.0
 PERCENT_FRAC = 0.03  # gain per degC, ASTM D4516 (from memory)
+GROWTH_N = 1.0 + PERCENT_FRAC  # same, as a factor (definition)
 # viscosity in uPa s: factor and exponent of T/300 K, IAPWS SR6-08 (read in an open library)
-VISCOSITY = ((280.68, -1.9), (511.45, -7.7), (61.131, -19.6), (0.45903, -40.0))
+VISCOSITY_FACTORS = (280.68, 511.45, 61.131, 0.45903)
+VISCOSITY_POWERS = (-1.9, -7.7, -19.6, -40.0)
 VISCOSITY_K = 300.0  # same (read)
 NODES, WEIGHTS = roots_legendre(24)  # quadrature, exact to rounding over 35 K (definition)
 FLOW_CORRECTIONS = ("two_branch", "percent", "viscosity")  # definition of this project
@@ -21,7 +23,12 @@ FLOW_CORRECTIONS = ("two_branch", "percent", "viscosity")  # definition of this 
 
 def _viscosity_uPas(temp_degC: float) -> float:
     reduced = (temp_degC + ZERO_DEGC_K) / VISCOSITY_K
-    return math.fsum(factor * math.exp(power * math.log(reduced)) for factor, power in VISCOSITY)
+    terms = zip(VISCOSITY_FACTORS, VISCOSITY_POWERS, strict=True)
+    return math.fsum(factor * math.exp(power * math.log(reduced)) for factor, power in terms)
+
+
+# that equation at 25 degC, to 12 decimals, which no platform's logarithm changes (definition)
+WATER_25_UPAS = round(_viscosity_uPas(REFERENCE_DEGC), 12)
 
 
 def _chosen(flow_correction: str, two_branch: float, percent: float, viscosity: float) -> float:

@@ -1,7 +1,25 @@
 """Start-up after storage: soak of the shaft, latch, wetting run and first rinse."""
 
 from builder.reference.ranges import require_all
+from builder.reference.season_startup_left import (
+    first_rinse_left_L,
+    latch_margin_bar,
+    soak_left_min,
+    wetting_left_min,
+)
 from builder.reference.verdicts_entries import Verdict, _compared
+
+__all__ = [
+    "EYEWASH_MIN",
+    "first_rinse_left_L",
+    "first_rinse_ok",
+    "latch_margin_bar",
+    "latch_ok",
+    "soak_left_min",
+    "soak_ok",
+    "wetting_left_min",
+    "wetting_ok",
+]
 
 # least rinsing of splashed eyes or skin, ANSI Z358.1 (second hand: two summaries of the standard)
 EYEWASH_MIN = 15.0

@@ -1,7 +1,21 @@
 """Storage over the summer: preservative, its strength, frost and the standard's edition."""
 
 from builder.reference.ranges import require_all, require_choice
+from builder.reference.season_storage_frost import frost_gap_degC, frost_ok
 from builder.reference.verdicts_entries import Verdict, _compared
+
+__all__ = [
+    "POTASSIUM_METABISULPHITE_GPMOL",
+    "SODIUM_METABISULPHITE_GPMOL",
+    "SULPHUR_DIOXIDE_GPMOL",
+    "frost_gap_degC",
+    "frost_ok",
+    "preservative_g",
+    "preservative_ok",
+    "preservative_ratio_n",
+    "storage_so2_mgpL",
+    "strength_ok",
+]
 
 # sums of atomic weights, g/mol (from memory)
 SODIUM_METABISULPHITE_GPMOL = 190.11
@@ -158,47 +172,6 @@ def strength_ok(
     strength = _compared(storage_strength_gpL)
     within = _compared(storage_least_gpL) <= strength <= _compared(storage_most_gpL)
     return "ok" if within else "look"
-
-
-def frost_ok(
-    storage_temp_degC: float, storage_coldest_degC: float, storage_warmest_degC: float
-) -> Verdict:
-    """Return whether the store is free of frost and not too warm.
-
-    Stop below the coldest, look above the warmest, else ok, at 15 digits.
-
-    Parameters
-    ----------
-    storage_temp_degC : float
-        Temperature of the store [degC], -60 to 60.
-    storage_coldest_degC : float
-        Lowest temperature of the store [degC], -60 to 60.
-    storage_warmest_degC : float
-        Highest temperature of the store [degC], -60 to 60.
-
-    Returns
-    -------
-    str
-        Verdict [ok].
-
-    Raises
-    ------
-    ValueError
-        A value lies outside its range.
-
-    References
-    ----------
-    Generic texts on elements in store: never freeze, up to 35 degC (second hand).
-    """
-    require_all(
-        storage_temp_degC=storage_temp_degC,
-        storage_coldest_degC=storage_coldest_degC,
-        storage_warmest_degC=storage_warmest_degC,
-    )
-    if _compared(storage_temp_degC) < _compared(storage_coldest_degC):
-        return "stop"
-    warm = _compared(storage_temp_degC) > _compared(storage_warmest_degC)
-    return "look" if warm else "ok"
 
 
 def preservative_ok(organic: str, preservative: str, standard_edition: str) -> Verdict:

@@ -66,7 +66,8 @@ def weight_n(
 ) -> float:
     """Return whether the row counts in the trend.
 
-    1 where day and flow are there and the day is not before the last wash, else 0.
+    1 where day and flow are there and the day is after that of the last wash, else 0; a run logged
+    on the day of a wash usually came before it.
 
     Parameters
     ----------
@@ -94,4 +95,4 @@ def weight_n(
     require_given(day_d=day_d, flow_pct=flow_pct, last_wash_d=last_wash_d)
     if day_d is None or flow_pct is None:
         return 0.0
-    return float(day_d >= (last_wash_d or 0.0))
+    return float(day_d > (last_wash_d or 0.0))

@@ -1,6 +1,14 @@
 """Make-up water: what neutralises its chlorine stands here, the rest comes from beside."""
 
 from builder.reference.ranges import require_all, require_choice
+from builder.reference.season_water_carbonate import (
+    CALCIUM_CARBONATE_MGPEQ,
+    LOG_CALCITE,
+    STRENGTH_PER_TDS,
+    saturation_pH,
+    water_bicarbonate_molpL,
+    water_calcium_molpL,
+)
 from builder.reference.season_water_chlorine import (
     chlorine_after_mgpL,
     chlorine_exposure_mghpL,
@@ -19,9 +27,7 @@ from builder.reference.season_water_hardness import (
     water_cleaner_kg,
 )
 from builder.reference.season_water_saturation import (
-    LOG_CALCITE,
     SATURATION_MOST_N,
-    STRENGTH_PER_TDS,
     WATER_LEAST_DEGC,
     WATER_MOST_DEGC,
     WATER_PH_LEAST,
@@ -31,6 +37,7 @@ from builder.reference.season_water_saturation import (
     saturation_ok,
     water_range_ok,
 )
+from builder.reference.season_water_standing import permeate_left_h, standing_short_h
 from builder.reference.season_water_verdicts import (
     chlorine_ok,
     hardness_ok,
@@ -39,9 +46,11 @@ from builder.reference.season_water_verdicts import (
 )
 
 __all__ = [
+    "CALCIUM_CARBONATE_MGPEQ",
     "CALCIUM_CARBONATE_MGPMEQ",
     "HARD_MOST_MGPLCACO3",
     "LOG_CALCITE",
+    "MG_PER_G",
     "MODERATE_MOST_MGPLCACO3",
     "NEUTRALISERS",
     "RATIO_ASCORBIC_N",
@@ -65,12 +74,17 @@ __all__ = [
     "hardness_ok",
     "neutraliser_g",
     "neutraliser_ratio_n",
+    "permeate_left_h",
     "permeate_water_ok",
     "saturation_index_n",
     "saturation_ok",
+    "saturation_pH",
     "scale_g",
     "standing_ok",
+    "standing_short_h",
     "water_alkali_cost_eqpL",
+    "water_bicarbonate_molpL",
+    "water_calcium_molpL",
     "water_cleaner_kg",
     "water_range_ok",
 ]

@@ -1,50 +1,20 @@
 """Saturation index of calcite in the make-up water, by speciation."""
 
-import math
-
-from scipy.optimize import brentq
-
-from builder.reference.equilibrium import _species
 from builder.reference.ranges import require_all
+from builder.reference.season_water_carbonate import (
+    _carbonates_molpL,
+    _coefficient_n,
+    _log_calcite,
+    _log_product,
+    water_calcium_molpL,
+)
 from builder.reference.verdicts_entries import Verdict, _compared
-from builder.reference.water import activity_coefficient_n, log_kw_n
 
-ZERO_DEGC_K = 273.15  # kelvin (definition)
-# log10 of the solubility product: constant, T, 1/T, log10 T, wateq4f.dat (Plummer & Busenberg
-# 1982), read
-LOG_CALCITE = (-171.9065, -0.077993, 2839.319, 71.595)
-CALCIUM_CARBONATE_MGPEQ = 50043.5  # half the molar mass of CaCO3 (from memory)
-STRENGTH_PER_TDS = 2.5e-5  # mol/L of ionic strength per mg/L, Standard Methods 2330 (from memory)
 SATURATION_MOST_N = 0.3  # no scale expected within 0.3 of zero (from memory)
 # where the index holds: carbonate complexes matter above pH 8.5 (own comparison with PHREEQC)
 WATER_PH_LEAST, WATER_PH_MOST = 6.5, 8.5
 WATER_LEAST_DEGC, WATER_MOST_DEGC = 2.0, 40.0
 WATER_TDS_MOST_MGPL = 1000.0
-CLOSE_MOLPL = 1e-25  # width at which the root search ends (rule of this package)
-CLOSE_FRAC = 1e-15  # same, relative (rule of this package)
-
-
-def _log_calcite(temp_degC: float) -> float:
-    kelvin = temp_degC + ZERO_DEGC_K
-    a, b, c, d = LOG_CALCITE
-    return a + b * kelvin + c / kelvin + d * math.log10(kelvin)
-
-
-def _carbonate_molpL(pH: float, temp_degC: float, g: float, alkalinity_eqpL: float) -> float:
-    """Return the CO3 of the carbonate total that explains the alkalinity."""
-    water_eqpL = float(10.0 ** (log_kw_n(temp_degC) + pH) - 10.0**-pH) / g
-
-    def missing(total_molpL: float) -> float:
-        species = _species(pH, temp_degC, math.log10(g), (total_molpL, 0.0, 0.0))
-        return alkalinity_eqpL - water_eqpL - math.fsum(c * z for c, z in species)
-
-    if missing(0.0) <= 0.0:
-        raise ValueError(f"alkalinity of {alkalinity_eqpL} eqpL leaves no bicarbonate at pH {pH}")
-    most = alkalinity_eqpL - water_eqpL
-    while missing(most) > 0.0:
-        most *= 2.0
-    total = float(brentq(missing, 0.0, most, xtol=CLOSE_MOLPL, rtol=CLOSE_FRAC))
-    return float(_species(pH, temp_degC, math.log10(g), (total, 0.0, 0.0))[0][0])
 
 
 def saturation_index_n(
@@ -92,12 +62,9 @@ def saturation_index_n(
         calcium_mgpLCaCO3=calcium_mgpLCaCO3,
         alkalinity_mgpLCaCO3=alkalinity_mgpLCaCO3,
     )
-    g = activity_coefficient_n(STRENGTH_PER_TDS * water_tds_mgpL, water_temp_degC)
-    alkalinity_eqpL = alkalinity_mgpLCaCO3 / CALCIUM_CARBONATE_MGPEQ
-    carbonate = _carbonate_molpL(water_pH, water_temp_degC, g, alkalinity_eqpL)
-    calcium = calcium_mgpLCaCO3 / CALCIUM_CARBONATE_MGPEQ / 2.0
-    bivalent = g**4
-    product = math.log10(bivalent * calcium) + math.log10(bivalent * carbonate)
+    g = _coefficient_n(water_tds_mgpL, water_temp_degC)
+    carbonate, _ = _carbonates_molpL(water_pH, water_temp_degC, g, alkalinity_mgpLCaCO3)
+    product = _log_product(water_calcium_molpL(calcium_mgpLCaCO3), carbonate, g)
     return product - _log_calcite(water_temp_degC)
 
 

@@ -60,7 +60,8 @@ class Reader:
         """Return the value as the type hint asks, or report it."""
         origin, inner = get_origin(hint), get_args(hint)
         if origin in (Union, types.UnionType):
-            return self.convert(inner[0], value, name, *keys)
+            first = str if str in inner and isinstance(value, str) else inner[0]
+            return self.convert(first, value, name, *keys)
         if hint is Text:
             return self.text(name, value, *keys)
         if is_dataclass(hint):

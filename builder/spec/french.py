@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 
 from builder.problems import Problem
-from builder.spec.records import Place, Spec, Text
+from builder.spec.records import Place, Text
+from builder.spec.specification import Spec
 
 REMEDY = "Correct the French words."
 QUOTED = re.compile("«[^»]*»")

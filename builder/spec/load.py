@@ -8,9 +8,9 @@ from pathlib import Path
 
 from builder.problems import Problem, ProblemsError, suggest
 from builder.spec.fields import Reader
+from builder.spec.pages import Block, Sheet
 from builder.spec.positions import parse_toml
 from builder.spec.records import (
-    Block,
     Check,
     Choice,
     Constant,
@@ -20,13 +20,11 @@ from builder.spec.records import (
     Quantity,
     Record,
     Result,
-    Sheet,
     Source,
-    Spec,
     Text,
     Unit,
-    Worked,
 )
+from builder.spec.specification import Spec, Worked
 
 KINDS: dict[str, type[Quantity]] = {
     "input": Input,

@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator
 
 from builder.problems import Problem
 from builder.spec.french import check_french
-from builder.spec.records import Spec
 from builder.spec.rules_entries import (
     check_choices,
     check_limits,
@@ -20,6 +19,7 @@ from builder.spec.rules_names import check_exports, check_names, check_suffixes
 from builder.spec.rules_references import check_references
 from builder.spec.rules_sheets import check_sheets
 from builder.spec.rules_units import check_factors, check_formula_units, check_unit_entries
+from builder.spec.specification import Spec
 
 Rule = Callable[[Spec], Iterator[Problem]]
 ENTRIES: tuple[Rule, ...] = (

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from datetime import date
 
 from builder.problems import Problem, suggest
-from builder.spec.records import Check, Choice, Citation, Constant, Grid, Input, Result, Spec
+from builder.spec.records import Check, Choice, Citation, Constant, Grid, Input, Result
 from builder.spec.rules_texts import Placed, find_fault, is_worded
+from builder.spec.specification import Spec
 
 SEEN = re.compile(r"second hand|memory|common practice|definition|yours")
 READ = re.compile(r"read (\S+)")

@@ -18,8 +18,9 @@ from builder.formula.syntax import (
 )
 from builder.formula.tokens import split
 from builder.problems import Problem, suggest
-from builder.spec.records import Choice, Grid, Record, Spec
+from builder.spec.records import Choice, Grid, Record
 from builder.spec.rules_texts import Formula, list_written
+from builder.spec.specification import Spec
 
 # Right in every spreadsheet program and engine that was tried. No volatile, no array, no locale.
 FUNCTION_LINES = (

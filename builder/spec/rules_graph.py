@@ -9,9 +9,10 @@ from builder.formula.grids import ROW_NUMBER, split_grid_name
 from builder.formula.syntax import Node, Number, Operand, Pair, Sign, walk
 from builder.formula.tokens import Name, find_names
 from builder.problems import Problem, suggest
-from builder.spec.records import Choice, Constant, Grid, Input, Quantity, Record, Result, Spec
+from builder.spec.records import Choice, Constant, Grid, Input, Quantity, Record, Result
 from builder.spec.rules_names import list_exports
 from builder.spec.rules_texts import Formula, find_fault, list_bound, list_rows
+from builder.spec.specification import Spec
 
 Interval = tuple[float, float]
 

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from builder.formula.grids import grid_columns
 from builder.formula.tokens import find_names
 from builder.problems import Problem, suggest
-from builder.spec.records import Grid, Quantity, Record, Spec
+from builder.spec.records import Grid, Quantity, Record
 from builder.spec.rules_texts import find_fault
+from builder.spec.specification import Spec
 
 
 def check_grids(spec: Spec) -> Iterator[Problem]:

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 
 from builder.formula.grids import PARTS
 from builder.problems import Problem
-from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Spec
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record
 from builder.spec.rules_texts import find_fault
+from builder.spec.specification import Spec
 
 NAME = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_[A-Za-z0-9]+")
 CHECK = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_ok")

@@ -8,8 +8,9 @@ from builder.calculation import Function, find_arguments, find_reference
 from builder.formula.graph import find_cut
 from builder.formula.grids import split_grid_name
 from builder.problems import Problem, suggest
-from builder.spec.records import Check, Choice, Constant, Input, Quantity, Record, Result, Spec
+from builder.spec.records import Check, Choice, Constant, Input, Quantity, Record, Result
 from builder.spec.rules_texts import find_fault
+from builder.spec.specification import Spec
 
 METHOD = "method"  # the source of a figure that this project itself chose
 

@@ -3,19 +3,10 @@
 from collections.abc import Iterator
 
 from builder.problems import Problem, suggest
-from builder.spec.records import (
-    Block,
-    Chart,
-    Check,
-    Choice,
-    Grid,
-    Input,
-    Quantity,
-    Result,
-    Sheet,
-    Spec,
-)
+from builder.spec.pages import Block, Chart, Sheet
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Result
 from builder.spec.rules_texts import find_fault
+from builder.spec.specification import Spec
 
 # The kinds of blocks, each with the quantities that its rows name; none where it has no rows.
 KINDS: dict[str, tuple[type[Quantity], ...]] = {

@@ -7,7 +7,8 @@ from typing import Protocol
 from builder.formula.grids import grid_columns, row_formula
 from builder.formula.syntax import FormulaError, Node, parse
 from builder.problems import Problem
-from builder.spec.records import Check, Choice, Grid, Place, Quantity, Record, Result, Spec
+from builder.spec.records import Check, Choice, Grid, Place, Quantity, Record, Result
+from builder.spec.specification import Spec
 
 
 class Placed(Protocol):

@@ -1,15 +1,17 @@
 """Units of measure: their factors, their readers, and the unit of every formula."""
 
 from collections.abc import Iterator
+from contextlib import suppress
 from math import isclose
 
 from builder.formula.grids import ROW_NUMBER, split_grid_name
 from builder.formula.tokens import find_functions
 from builder.formula.units import Kind, Lookup, UnitAlgebra, UnitError
 from builder.problems import Problem, suggest
-from builder.spec.records import Check, Constant, Record, Result, Spec, Unit
+from builder.spec.records import Check, Constant, Record, Result, Unit
 from builder.spec.rules_formulas import FUNCTIONS
 from builder.spec.rules_texts import Formula, find_fault, is_worded, list_bound
+from builder.spec.specification import Spec
 
 PLAIN = "n"
 READERS = ("metric", "us", "imperial")
@@ -89,14 +91,11 @@ def check_formula_units(spec: Spec) -> Iterator[Problem]:
         return quantity.unit
 
     for formula in list_bound(spec):
-        try:
-            wrong = judge(formula, algebra, lookup, sound)
-        except UnknownUnitError:
-            continue
-        if wrong:
-            where = f", in grid {formula.grid.name}" if formula.grid else ""
-            remedy = "Correct the formula; only an empirical fit says unit_check = why not."
-            yield formula.fault("wrong-unit", f"{wrong}{where}.", remedy)
+        with suppress(UnknownUnitError):
+            if wrong := judge(formula, algebra, lookup, sound):
+                where = f", in grid {formula.grid.name}" if formula.grid else ""
+                remedy = "Correct the formula; only an empirical fit says unit_check = why not."
+                yield formula.fault("wrong-unit", f"{wrong}{where}.", remedy)
     for quantity in spec.quantities.values():
         if isinstance(quantity, Constant) and quantity.unit in sound:
             yield from check_conversion(quantity, algebra)

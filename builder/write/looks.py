@@ -57,6 +57,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "limit": {"font_color": FAINT, **NUMBER},
     "constant": NUMBER,
     "working": NUMBER,
+    "working_flag": {"num_format": "#,##0.###;-#,##0.###;", **NUMBER},
     "working_word": {"align": "center"},
     "head_wrapped": {**HEAD, "text_wrap": True, "valign": "top"},
     "result": {"bold": True, "bg_color": RESULT, **NUMBER, **BOX},

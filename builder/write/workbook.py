@@ -10,7 +10,7 @@ from builder.plan.cells import Book, Cell, PlannedSheet
 from builder.write.charts import insert_picture
 from builder.write.looks import BASE, LOOKS, STATES, number_format
 
-Stored = Mapping[tuple[str, int, int], float | str | bool]
+Stored = Mapping[tuple[str, int, int], float | str]
 CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
 PAPERS = {"letter": 1, "A4": 9}
 LARGEST = 1e9  # any number passes a validation that only keeps texts out

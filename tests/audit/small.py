@@ -19,10 +19,10 @@ from builder.spec.records import (
     Place,
     Quantity,
     Result,
-    Spec,
     Text,
     Unit,
 )
+from builder.spec.specification import Spec
 
 PLACE = Place("specs/topics/pipe.toml", 1)
 WORDS = {

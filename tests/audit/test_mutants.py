@@ -15,7 +15,8 @@ from builder.audit.report import audit_file
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
 from builder.spec.load import find_specs, load_spec
-from builder.spec.records import Check, Constant, Result, Spec
+from builder.spec.records import Check, Constant, Result
+from builder.spec.specification import Spec
 
 Audit = Callable[[bytes], Report]
 BOOK = "xl/workbook.xml"

@@ -9,7 +9,8 @@ from audit.edits import swap
 from audit.small import build_small, small_spec
 from builder.audit.reference import is_near
 from builder.audit.report import audit_file
-from builder.spec.records import Result, Spec, Tolerance
+from builder.spec.records import Result, Tolerance
+from builder.spec.specification import Spec
 
 
 def change_spec(name: str, **changes) -> Spec:

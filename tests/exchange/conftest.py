@@ -1,7 +1,7 @@
 import pytest
 
 from builder.spec.load import find_specs, load_spec
-from builder.spec.records import Spec
+from builder.spec.specification import Spec
 
 
 @pytest.fixture(scope="session")

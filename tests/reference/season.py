@@ -86,6 +86,7 @@ PLANNED = {  # what the plan above holds, counted by hand
     "rows_missing_n": 4,  # days 41, 44, 49, 50
     "rows_today_n": 14,  # 16 that owe a rinse, less days 28 and 53
     "last_wash_d": FIRST_DAY_D + 53,
+    "trend_points_n": 5,  # the runs of days 54 to 58
 }
 
 

@@ -176,3 +176,56 @@ def test_flow_calls_for_a_wash_and_then_for_a_stop(share: float, verdict: str) -
     # 88 and 70 per cent: common practice, no source
     assert permeate.flow_ok(share, 88.0, 70.0) == verdict
     assert permeate.flow_ok(math.nextafter(88.0, 0.0), 88.0, 70.0) == "ok"
+
+
+@pytest.mark.parametrize("temp", [t for t in TEMPS if t > 0.0])
+def test_viscosity_agrees_with_two_libraries(temp: float) -> None:
+    # IAPWS: at 0.1 MPa in one library, at the density of the liquid in the other
+    for name in ("test", "baseline"):
+        viscosity = getattr(permeate, f"{name}_water_uPas")(temp)
+        reduced = getattr(permeate, f"{name}_tr_n")(temp)
+        kelvin, liquid = reduced * 300.0, _Liquid(reduced * 300.0)
+        assert kelvin == pytest.approx(temp + 273.15, rel=1e-15)
+        assert viscosity == pytest.approx(liquid["mu"] * 1e6, rel=1e-9)
+        assert viscosity == pytest.approx(mu_IAPWS(kelvin, liquid["rho"]) * 1e6, rel=1e-4)
+
+
+def test_the_stored_viscosity_is_that_of_25_degC() -> None:
+    # 890.02 uPa s: IAPWS R12-08, 298.15 K and 0.1 MPa (from memory)
+    assert permeate.WATER_25_UPAS == pytest.approx(permeate.test_water_uPas(25.0), rel=1e-14)
+    assert permeate.WATER_25_UPAS == pytest.approx(890.02, abs=0.05)
+    for temp in (4.0, 25.0, 40.0):
+        factor = permeate.WATER_25_UPAS / permeate.baseline_water_uPas(temp)
+        assert factor == pytest.approx(permeate.tcf_viscosity_n(temp), rel=1e-13)
+
+
+@pytest.mark.parametrize("choice", ["two_branch", "percent", "viscosity"])
+def test_flow_corrected_in_two_steps_is_the_flow_corrected_at_once(choice: str) -> None:
+    test = getattr(permeate, f"test_{choice}_n")(5.0)
+    base = getattr(permeate, f"baseline_{choice}_n")(13.0)
+    pressure = permeate.flow_pressure_pct(1200.0, 1500.0, 16.2, 15.0)
+    corrected = permeate.corrected_flow_Lph(1200.0, test, base, 15.0, 16.2)
+    found = getattr(permeate, f"flow_{choice}_pct")(pressure, base, test)
+    assert pressure == pytest.approx(80.0 * 16.2 / 15.0, rel=1e-14)
+    assert found == pytest.approx(permeate.flow_pct(corrected, 1500.0), rel=1e-14)
+
+
+def test_flow_for_each_bar_does_not_depend_on_the_pressure_of_the_test() -> None:
+    for bar in (5.0, 16.2, 30.0):
+        share = permeate.flow_pressure_pct(75.0 * bar, 1500.0, 16.2, bar)
+        assert share == pytest.approx(100.0 * 75.0 * 16.2 / 1500.0, rel=1e-14)
+    with pytest.raises(ValueError, match=r"test_ndp_bar = 0\.0 bar lies outside"):
+        permeate.flow_pressure_pct(1200.0, 1500.0, 16.2, 0.0)
+
+
+def test_the_spread_is_that_of_the_three_shares() -> None:
+    names = ("two_branch", "percent", "viscosity")
+    test = [getattr(permeate, f"test_{n}_n")(4.0) for n in names]
+    base = [getattr(permeate, f"baseline_{n}_n")(12.0) for n in names]
+    pressure = permeate.flow_pressure_pct(1200.0, 1500.0, 16.2, 15.0)
+    shares = sorted(
+        getattr(permeate, f"flow_{n}_pct")(pressure, b, t)
+        for n, b, t in zip(names, base, test, strict=True)
+    )
+    spread = permeate.flow_spread_pct(1200.0, 15.0, 16.2, 1500.0, *test, *base)
+    assert spread == pytest.approx(shares[-1] - shares[0], rel=1e-12)

@@ -7,7 +7,14 @@ import statistics
 import pytest
 from phreeqc import Phreeqc  # type: ignore[import-untyped]
 
-from builder.reference.season_water import saturation_index_n, saturation_ok, water_range_ok
+from builder.reference.season_water import (
+    saturation_index_n,
+    saturation_ok,
+    saturation_pH,
+    water_bicarbonate_molpL,
+    water_calcium_molpL,
+    water_range_ok,
+)
 from builder.reference.water import activity_coefficient_n, log_kw_n
 
 GRID = list(
@@ -106,6 +113,9 @@ def test_speciation_agrees_with_the_closed_form_of_the_standard_method(
     water = 10 ** (log_kw_n(temp) + pH) / g - 10**-pH / g
     bicarbonate = (alk - water) / (1 + 2 * 10 ** (pH + lk2) / g**3)
     pHs = -lk2 + lks - math.log10(calcium / 100087) - math.log10(bicarbonate) - 5 * math.log10(g)
+    ions = water_calcium_molpL(calcium), water_bicarbonate_molpL(pH, temp, tds, alkalinity)
+    assert ions == pytest.approx((calcium / 100087, bicarbonate), rel=1e-12)
+    assert saturation_pH(temp, tds, *ions) == pytest.approx(pHs, abs=1e-12)
     assert saturation_index_n(pH, temp, tds, calcium, alkalinity) == pytest.approx(
         pH - pHs, abs=1e-12
     )
@@ -143,3 +153,41 @@ def test_an_index_up_to_three_tenths_is_no_worry() -> None:
 )
 def test_the_index_holds_in_its_range_only(row: tuple[float, ...], verdict: str) -> None:
     assert water_range_ok(*row) == verdict
+
+
+def test_index_is_how_far_the_pH_lies_above_saturation() -> None:
+    for temp, pH, tds, calcium, alkalinity in GRID[::5]:
+        bicarbonate = water_bicarbonate_molpL(pH, temp, tds, alkalinity)
+        above = pH - saturation_pH(temp, tds, water_calcium_molpL(calcium), bicarbonate)
+        index = saturation_index_n(pH, temp, tds, calcium, alkalinity)
+        assert above == pytest.approx(index, abs=1e-12)
+
+
+def test_bicarbonate_agrees_with_the_geochemical_code(code: Phreeqc) -> None:
+    # sodium bicarbonate and its salt only, so that the code forms no pairs with calcium
+    for temp, pH, alkalinity in itertools.product((2.0, 25.0, 40.0), (6.5, 8.5), (20.0, 200.0)):
+        alk = alkalinity / EQUIVALENT_MGPEQ
+        text = f"""SOLUTION 1
+ units mol/kgw
+ temp {temp}
+ pH {pH}
+ Na {2.5e-5 * 500.0!r}
+ Cl {2.5e-5 * 500.0 - alk!r}
+ Alkalinity {alk!r}
+SELECTED_OUTPUT
+ -reset false
+ -molalities HCO3-
+END
+"""
+        assert code.RunString(text) == 0
+        found = water_bicarbonate_molpL(pH, temp, 500.0, alkalinity)
+        assert found == pytest.approx(float(code.GetSelectedOutputValue(1, 0)), rel=0.01)
+
+
+def test_water_without_calcium_or_bicarbonate_has_none_to_tell() -> None:
+    with pytest.raises(ValueError, match=r"calcium_mgpLCaCO3 = 0\.0 mgpLCaCO3 lies outside"):
+        water_calcium_molpL(0.0)
+    with pytest.raises(ValueError, match=r"leaves no bicarbonate at pH 9\.5"):
+        water_bicarbonate_molpL(9.5, 25.0, 100.0, 1.0)
+    with pytest.raises(ValueError, match=r"leaves no bicarbonate at pH 7\.5"):
+        water_bicarbonate_molpL(7.5, 25.0, 100.0, 0.0)

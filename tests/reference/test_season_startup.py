@@ -1,14 +1,19 @@
 """Start-up verdicts: both ends of a span hold, the latch and the first rinse stop."""
 
 import math
+from collections.abc import Callable
 
 import pytest
 
 from builder.reference.season_startup import (
     EYEWASH_MIN,
+    first_rinse_left_L,
     first_rinse_ok,
+    latch_margin_bar,
     latch_ok,
+    soak_left_min,
     soak_ok,
+    wetting_left_min,
     wetting_ok,
 )
 
@@ -57,3 +62,23 @@ def test_a_first_rinse_short_of_what_is_owed_stops() -> None:
 def test_eyes_are_rinsed_for_a_quarter_of_an_hour() -> None:
     # ANSI Z358.1, 15 minutes: second hand, in two summaries of the standard
     assert EYEWASH_MIN * 60.0 == 900.0
+
+
+@pytest.mark.parametrize("left", [soak_left_min, wetting_left_min, first_rinse_left_L])
+def test_what_is_left_and_what_is_done_make_the_least_and_nothing_is_left_beyond(
+    left: Callable[[float, float], float],
+) -> None:
+    assert left(15.0, 0.0) == 15.0
+    assert left(15.0, 6.25) + 6.25 == 15.0
+    assert left(15.0, 15.0) == left(15.0, 99.0) == 0.0
+
+
+def test_the_latch_has_a_margin_on_either_side() -> None:
+    assert latch_margin_bar(25.0 * PSI_BAR, 20.0 * PSI_BAR) == pytest.approx(5.0 * PSI_BAR)
+    assert latch_margin_bar(0.0, 20.0 * PSI_BAR) == -20.0 * PSI_BAR
+
+
+def test_nothing_is_left_exactly_where_the_verdict_is_ok() -> None:
+    for done in (0.0, 2899.0, 2900.0, 3000.0):
+        verdict = "stop" if first_rinse_left_L(2900.0, done) else "ok"
+        assert first_rinse_ok(done, 2900.0) == verdict

@@ -76,3 +76,9 @@ def test_only_potassium_under_the_2015_edition_wants_a_look(
     # potassium metabisulphite permitted since 2020: notice of a producers' federation (second hand)
     look = organic == "yes" and preservative == "potassium" and edition == "e2015"
     assert storage.preservative_ok(organic, preservative, edition) == ("look" if look else "ok")
+
+
+def test_the_gap_to_frost_is_negative_exactly_where_the_store_stops() -> None:
+    for temp, gap in ((-5.0, -7.0), (2.0, 0.0), (8.5, 6.5)):
+        assert storage.frost_gap_degC(temp, 2.0) == gap
+        assert (storage.frost_ok(temp, 2.0, 35.0) == "stop") == (gap < 0.0)

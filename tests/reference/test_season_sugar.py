@@ -82,6 +82,36 @@ def test_the_correction_is_not_stretched_beyond_its_table(
         permeate.sugar_correction_brix("plain", reading, temp)
 
 
+def test_a_plain_instrument_without_a_temperature_has_no_correction() -> None:
+    assert permeate.sugar_correction_brix("compensated", 5.0) == 0.0
+    with pytest.raises(ValueError, match=r"sugar_temp_degC = None degC lies outside 2 to 30 degC"):
+        permeate.sugar_correction_brix("plain", 5.0)
+
+
+def test_only_a_plain_instrument_has_a_gap_to_its_scale() -> None:
+    assert permeate.sugar_gap_degC("plain", 8.0) == -12.0
+    assert permeate.sugar_gap_degC("plain") == permeate.sugar_gap_degC("plain", 20.0) == 0.0
+    assert permeate.sugar_gap_degC("compensated", 8.0) == 0.0
+    for instrument in ("plain", "compensated"):
+        with pytest.raises(ValueError, match=r"sugar_temp_degC = 61\.0 degC lies outside -60 to 60"):
+            permeate.sugar_gap_degC(instrument, 61.0)
+
+
+@pytest.mark.parametrize(("temp", "points"), OIV_20)
+def test_the_fit_alone_agrees_with_the_wine_organisation(temp: float, points: float) -> None:
+    tens = permeate.sugar_tens_n(20.0)
+    assert tens == 2.0
+    assert permeate.sugar_shift_brix(temp - 20.0, tens) == pytest.approx(points, abs=0.04)
+    assert permeate.sugar_shift_brix(0.0, tens) == 0.0
+
+
+def test_the_fit_is_the_polynomial_written_out() -> None:
+    for gap, tens in ((-18.0, 0.0), (-12.0, 0.08), (5.0, 1.5), (10.0, 4.0)):
+        written = gap * (0.06152545 + 0.00814041 * tens - 0.00118659 * tens**2)
+        written += gap**2 * (0.00119483 - 0.00020348 * tens)
+        assert permeate.sugar_shift_brix(gap, tens) == pytest.approx(written, rel=1e-13)
+
+
 def test_sugar_is_reading_less_zero_plus_correction_and_never_negative() -> None:
     assert permeate.sugar_brix(0.9, 0.1, -0.6) == pytest.approx(0.2)
     assert permeate.sugar_brix(0.0, 0.1, -0.6) == 0.0
@@ -104,6 +134,16 @@ def test_loss_and_what_hides_below_the_resolution_agree_with_the_mass_balance() 
     assert 100.0 * loss / sap_kg == pytest.approx(0.752, abs=5e-4)
     # the same permeate at a resolution of 0.1 Brix hides 3.8 per cent
     assert 100.0 * permeate.sugar_hidden_kgph(0.1, 757.78) / sap_kg == pytest.approx(3.8, abs=0.05)
+
+
+def test_a_little_sugar_is_a_large_share_of_thin_sap() -> None:
+    # worked for this project: sap of 2 Brix, permeate of 0.1 Brix; 3.8 per cent of the sugar goes
+    # with the 0.7576 kg of permeate of each kg of sap
+    passage = permeate.sugar_passage_pct(0.1, 2.0)
+    assert passage == pytest.approx(5.0, rel=1e-14)
+    assert passage * 0.7576 == pytest.approx(3.8, abs=0.05)
+    with pytest.raises(ValueError, match=r"feed_sugar_brix = 0\.0 brix lies outside"):
+        permeate.sugar_passage_pct(0.1, 0.0)
 
 
 @pytest.mark.parametrize(

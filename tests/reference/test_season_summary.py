@@ -94,14 +94,15 @@ def test_trend_rows_hold_numbers_only() -> None:
     [
         (5.0, 95.0, None, 1),
         (5.0, 95.0, 0.0, 1),
-        (5.0, 95.0, 5.0, 1),
+        (5.0, 95.0, 4.0, 1),
+        (5.0, 95.0, 5.0, 0),
         (5.0, 95.0, 6.0, 0),
         (5.0, 0.0, 4.0, 1),
         (None, 95.0, 4.0, 0),
         (5.0, None, 4.0, 0),
     ],
 )
-def test_rows_before_the_last_wash_do_not_count(
+def test_rows_up_to_the_day_of_the_last_wash_do_not_count(
     day: float | None, flow: float | None, wash: float | None, weight: float
 ) -> None:
     assert season_trend.weight_n(day, flow, wash) == weight
@@ -151,11 +152,11 @@ def test_the_next_wash_is_where_the_line_meets_the_limit() -> None:
 def test_the_trend_of_the_sample_season_agrees_with_a_table() -> None:
     days = TABLE["day_d"].astype(float)
     last = days.where(TABLE["event"].isin(["alkaline", "acid"])).max()
-    counted = TABLE.assign(day=days)[days.ge(last) & TABLE["flow_pct"].notna()]
+    counted = TABLE.assign(day=days)[days.gt(last) & TABLE["flow_pct"].notna()]
     slope, start = np.polyfit(counted["day"] - days.min(), counted["flow_pct"].astype(float), 1)
     points = season_summary.trend_points_n(TREND[0])
     found = season_summary.flow_slope_pctpd(points, *TREND)
-    assert points == len(counted) == 6
+    assert points == len(counted) == season.PLANNED["trend_points_n"]
     assert found == pytest.approx(slope, rel=1e-10)
     assert -3.0 < found < -2.0  # the season is made to lose 2.5 per cent a day
     assert season_summary.flow_start_pct(points, *TREND, found) == pytest.approx(start, rel=1e-10)
@@ -164,8 +165,8 @@ def test_the_trend_of_the_sample_season_agrees_with_a_table() -> None:
 def test_the_sample_season_washes_again_in_its_last_days() -> None:
     day_list, events = WORKED["day_d"], WORKED["event_n"]
     first, last = season_summary.first_day_d(day_list), season_summary.last_wash_d(day_list, events)
-    slope = season_summary.flow_slope_pctpd(6.0, *TREND)
-    start = season_summary.flow_start_pct(6.0, *TREND, slope)
+    slope = season_summary.flow_slope_pctpd(5.0, *TREND)
+    start = season_summary.flow_start_pct(5.0, *TREND, slope)
     next_wash = season_summary.next_wash_d(first, slope, start, 88.0)
     assert first == TABLE["day_d"].min()
     assert last == season.PLANNED["last_wash_d"]

@@ -179,3 +179,23 @@ def test_permeate_of_a_few_hours_may_rinse(tank: str) -> None:
 
 def test_permeate_from_other_metal_may_not_rinse() -> None:
     assert water.permeate_water_ok(0.0, 6.0, "other_metal") == "stop"
+
+
+@pytest.mark.parametrize(
+    ("standing", "least", "most", "short"),
+    [
+        (0.0, 24.0, 48.0, 24.0),
+        (20.5, 24.0, 48.0, 3.5),
+        (24.0, 24.0, 48.0, 0.0),
+        (99.0, 24.0, 48.0, 0.0),
+        (20.0, 48.0, 24.0, 4.0),  # limits entered the wrong way round
+    ],
+)
+def test_water_stands_short_of_the_smaller_limit(
+    standing: float, least: float, most: float, short: float
+) -> None:
+    assert water.standing_short_h(standing, least, most) == short
+
+
+def test_permeate_has_its_hours_left_and_never_less_than_none() -> None:
+    assert [water.permeate_left_h(6.0, age) for age in (0.0, 4.5, 6.0, 30.0)] == [6.0, 1.5, 0.0, 0.0]

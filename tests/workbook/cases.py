@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 
 from builder.formula.grids import grid_columns
 from builder.spec.conversion import from_canonical, list_units
-from builder.spec.records import Choice, Grid, Input, Record, Spec
+from builder.spec.records import Choice, Grid, Input, Record
+from builder.spec.specification import Spec
 from workbook.files import Cell, File, Value
 
 Row = dict[str, Value]
@@ -145,9 +146,7 @@ def express(value: Value, canonical: str, unit: str, spec: Spec) -> Value:
     return from_canonical(value, spec.units[unit], spec.units[canonical])
 
 
-def place_rows(
-    grid: str, rows: list[Row], file: File, spec: Spec, lang: str
-) -> dict[Cell, Value]:
+def place_rows(grid: str, rows: list[Row], file: File, spec: Spec, lang: str) -> dict[Cell, Value]:
     """Return the cells of typed rows, and of the units of their columns."""
     typed: dict[Cell, Value] = {}
     for number, row in enumerate(rows):

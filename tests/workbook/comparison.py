@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator
 
 from builder.calculation import calculate_season
 from builder.formula.grids import grid_columns
-from builder.spec.records import Check, Grid, Record, Result, Spec, Tolerance
+from builder.spec.records import Check, Grid, Record, Result, Tolerance
+from builder.spec.specification import Spec
 from workbook.cases import Case, place_case
 from workbook.engines import Engine
 from workbook.files import Cell, File, Value, find_errors, show

@@ -10,7 +10,8 @@ import pytest
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
 from builder.spec.load import find_specs, load_spec
-from builder.spec.records import Grid, Spec
+from builder.spec.records import Grid
+from builder.spec.specification import Spec
 from workbook.engines import Ironcalc, Office
 from workbook.files import File, read_file
 

@@ -153,7 +153,9 @@ class Office:
             raise TypeError(found)
         return dict(self.pick(found, file))
 
-    def pick(self, sheets: dict[str, list[list[object]]], file: File) -> Iterator[tuple[Cell, Value]]:
+    def pick(
+        self, sheets: dict[str, list[list[object]]], file: File
+    ) -> Iterator[tuple[Cell, Value]]:
         """Yield the formula cells out of all cells."""
         for cell in file.formulas:
             title, row, col = cell

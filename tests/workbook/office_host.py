@@ -62,9 +62,7 @@ class Host:
                 if time.monotonic() > deadline:
                     raise
                 time.sleep(0.1)
-        return remote.ServiceManager.createInstanceWithContext(
-            "com.sun.star.frame.Desktop", remote
-        )
+        return remote.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", remote)
 
     def open(self, path):
         """Open a file in place of the present one; nothing is recalculated by request."""

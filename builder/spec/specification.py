@@ -1,0 +1,30 @@
+"""Everything the specs say, and the worked case behind the self-test."""
+
+from dataclasses import dataclass, field
+
+from builder.spec.pages import Sheet
+from builder.spec.records import Place, Quantity, Source, Text, Unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A case without zeros, ones, ties or idle branches, for the self-test."""
+
+    place: Place
+    given: dict[str, object] = field(default_factory=dict)
+    entries: dict[str, list[dict[str, float | str | None]]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """Everything the specs say."""
+
+    quantities: dict[str, Quantity]
+    sheets: list[Sheet]
+    units: dict[str, Unit]
+    sources: dict[str, Source]
+    words: dict[str, Text]
+    tables: dict[str, list[list[str]]]
+    digest: str
+    word_places: dict[str, Place] = field(default_factory=dict)
+    worked: Worked = field(default_factory=lambda: Worked(place=Place("", 1)))

@@ -1,0 +1,92 @@
+"""The shape that DEVELOPERS.md promises: who imports whom, sizes, and nothing foreign."""
+
+import ast
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+MODULES = sorted((ROOT / "builder").rglob("*.py"))
+FORBIDDEN = {
+    "reference": {
+        "builder.spec",
+        "builder.formula",
+        "builder.plan",
+        "builder.write",
+        "builder.audit",
+    },
+    "audit": {"builder.plan", "builder.write", "builder.production"},
+    "write": {"builder.spec", "builder.formula", "builder.reference", "builder.audit"},
+    "plan": {"builder.write", "builder.audit", "builder.reference"},
+    "formula": {"builder.plan", "builder.write", "builder.audit", "builder.reference"},
+}
+TOP = {
+    "README.md",
+    "DEVELOPERS.md",
+    "pyproject.toml",
+    "builder",
+    "specs",
+    "tests",
+    "examples",
+    "docs",
+}
+
+
+def list_imports(path: Path) -> set[str]:
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            found.add(node.module)
+        elif isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+    return found
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_each_module_imports_only_what_its_folder_may(path: Path) -> None:
+    folder = path.relative_to(ROOT / "builder").parts[0]
+    wrong = {
+        name
+        for name in list_imports(path)
+        for banned in FORBIDDEN.get(folder, set())
+        if name == banned or name.startswith(f"{banned}.")
+    }
+    assert wrong == set()
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_no_module_outgrows_250_lines_and_no_function_25(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    long = []
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.FunctionDef):
+            body = node.body[1:] if ast.get_docstring(node) else node.body
+            size = body[-1].end_lineno - body[0].lineno + 1 if body else 0
+            if size > 25:
+                long.append((node.name, size))
+    assert (text.count("\n") <= 250, long) == (True, [])
+
+
+def test_the_top_level_holds_nothing_else() -> None:
+    files = subprocess.run(
+        ["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout.split()
+    assert {name.split("/")[0] for name in files if not name.startswith(".")} == TOP
+
+
+def test_ci_calls_exactly_the_second_command_of_the_readme() -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    command = re.search(r"<!-- tests -->\n\n```sh\n(.*)\n```", readme)
+    assert command is not None
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    assert "README.md" in script
+    assert command[1] == "bash tests/run"
+
+
+def test_every_command_of_the_readme_is_one_of_the_program() -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    used = set(re.findall(r"\.venv/bin/rinsebook (\w+)", readme))
+    cli = (ROOT / "builder" / "cli.py").read_text(encoding="utf-8")
+    assert used <= set(re.findall(r"def (\w+)\(", cli))
