@@ -32,13 +32,17 @@ def lay_inputs(canvas: Canvas, block: Block, context: Context) -> None:
             lay_choice(canvas, quantity, context)
         elif isinstance(quantity, Input):
             lay_input(canvas, quantity, context)
-    last = canvas.row - 1
+    name_states(canvas, first, canvas.row - 1)
+    canvas.next_row()
+
+
+def name_states(canvas: Canvas, first: int, last: int) -> None:
+    """Name the states and labels of a block, for the sums on the sheet of checks."""
     canvas.states.append(canvas.area(STATE, first, last))
     first -= 1  # with the heading: one engine counts nothing in a range of a single cell
     number = sum(key.startswith("input_states_") for key in canvas.names) + 1
     canvas.define(f"input_states_{number}", canvas.area(STATE, first, last))
     canvas.define(f"input_labels_{number}", canvas.area(LABEL, first, last))
-    canvas.next_row()
 
 
 def lay_input(canvas: Canvas, quantity: Input, context: Context) -> None:

@@ -198,4 +198,5 @@ def test_water_stands_short_of_the_smaller_limit(
 
 
 def test_permeate_has_its_hours_left_and_never_less_than_none() -> None:
-    assert [water.permeate_left_h(6.0, age) for age in (0.0, 4.5, 6.0, 30.0)] == [6.0, 1.5, 0.0, 0.0]
+    left = [water.permeate_left_h(6.0, age) for age in (0.0, 4.5, 6.0, 30.0)]
+    assert left == [6.0, 1.5, 0.0, 0.0]
