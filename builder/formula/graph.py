@@ -5,26 +5,37 @@ from graphlib import CycleError, TopologicalSorter
 
 from builder.formula.grids import WORDS, outer_names, split_grid_name
 from builder.formula.tokens import find_names
-from builder.spec.records import Check, Constant, Grid, Quantity, Result
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result
 
 
 def find_precedents(quantity: Quantity, quantities: dict[str, Quantity]) -> list[str]:
     """Return the quantities and grids that this one uses directly."""
-    if isinstance(quantity, Grid):
-        names = outer_names(quantity, quantities)
-    elif isinstance(quantity, Result):
-        names = [name.text for name in find_names(quantity.formula)]
-    elif isinstance(quantity, Check):
-        both = [quantity.formula, quantity.close]
-        names = [name.text for formula in both if formula for name in find_names(formula)]
-    else:
-        return []
     found: dict[str, None] = {}
-    for name in names:
+    for name in find_uses(quantity, quantities):
         part = split_grid_name(name, quantities)
         if part is None or part.part != WORDS:
             found.setdefault(part.grid.name if part else name)
     return list(found)
+
+
+def find_uses(quantity: Quantity, quantities: dict[str, Quantity]) -> list[str]:
+    """Return the names in a quantity's formulas, or from outside in those of a grid."""
+    if isinstance(quantity, Grid):
+        return outer_names(quantity, quantities)
+    if isinstance(quantity, Result):
+        return [name.text for name in find_names(quantity.formula)]
+    if isinstance(quantity, Check):
+        both = [quantity.formula, quantity.close]
+        return [name.text for formula in both if formula for name in find_names(formula)]
+    return []
+
+
+def find_behind(name: str, quantities: dict[str, Quantity]) -> list[str]:
+    """Return what a name uses: of a grid, only what stands behind the column it asks for."""
+    if part := split_grid_name(name, quantities):
+        return [] if part.part == WORDS else outer_names(part.grid, quantities, part.column)
+    quantity = quantities.get(name)
+    return find_uses(quantity, quantities) if quantity else []
 
 
 def sort_quantities(quantities: dict[str, Quantity]) -> list[str]:
@@ -55,18 +66,24 @@ def find_cut(
     seen: set[str] = set()
 
     def walk(names: list[str]) -> Iterator[str]:
-        for name in names:
+        for found in names:
+            name = find_stop(found, stops, quantities)
             if name in seen:
                 continue
             seen.add(name)
             yield name
-            inner = quantities.get(name)
-            if name not in stops and inner is not None:
-                yield from walk(find_precedents(inner, quantities))
+            if name not in stops:
+                yield from walk(find_behind(name, quantities))
 
-    for name in walk(find_precedents(quantity, quantities)):
+    for name in walk(find_uses(quantity, quantities)):
         if name in stops:
             met.add(name)
-        elif not isinstance(quantities.get(name), Constant | Result | Check | Grid):
+        elif isinstance(quantities.get(name), Input | Choice | Record):
             missed.add(name)
     return met, missed
+
+
+def find_stop(name: str, stops: set[str], quantities: dict[str, Quantity]) -> str:
+    """Return the grid where a name points into one that is a stop as a whole, else the name."""
+    part = split_grid_name(name, quantities)
+    return part.grid.name if part and part.grid.name in stops else name

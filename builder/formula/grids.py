@@ -62,13 +62,24 @@ def split_grid_name(name: str, quantities: dict[str, Quantity]) -> GridName | No
     return None
 
 
-def outer_names(grid: Grid, quantities: dict[str, Quantity]) -> list[str]:
-    """Return the names from outside that the grid's formulas use."""
-    inside = {*grid.columns, ROW_NUMBER}
-    found: dict[str, None] = {}
-    for column in grid_columns(grid, quantities):
-        for first in (True, False) if grid.rows > 1 else (True,):
-            for name in find_names(row_formula(grid, column, first=first)):
-                if name.text not in inside:
-                    found.setdefault(name.text)
-    return list(found)
+def outer_names(grid: Grid, quantities: dict[str, Quantity], column: str = "") -> list[str]:
+    """Return the names from outside that the grid's formulas use, or those behind one column."""
+    columns = {record.name: record for record in grid_columns(grid, quantities)}
+    waiting = [column] if column else list(columns)
+    seen: dict[str, None] = {}
+    while waiting:
+        name = waiting.pop(0)
+        if name in seen or name == ROW_NUMBER:
+            continue
+        seen[name] = None
+        if name in columns:
+            waiting += list_uses(grid, columns[name])
+    return [name for name in seen if name not in columns]
+
+
+def list_uses(grid: Grid, column: Record) -> list[str]:
+    """Return the names in the formulas of one column, whether of the grid or from outside."""
+    rows = (True, False) if grid.rows > 1 else (True,)
+    return [
+        name.text for first in rows for name in find_names(row_formula(grid, column, first=first))
+    ]
