@@ -1,18 +1,22 @@
-"""Where a workbook holds what people typed and what follows from it, one case at a time.
+"""Where a workbook holds what people typed and what follows from it, found by defined names.
 
-The machine's sheets are one case. A row of a log would be one more: its own typed cells, its own
-outcomes, read and judged by the same functions.
+The machine's sheets are one case; grids, such as the season log, are columns of typed and worked
+cells beside it.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from openpyxl.utils.cell import rows_from_range
+
 from builder.audit.findings import Finding
-from builder.spec.records import Check, Choice, Input, Result
+from builder.formula.grids import grid_columns
+from builder.spec.records import Check, Choice, Grid, Input, Record, Result
 from builder.spec.specification import Spec
 
 TYPED = "_typed"
 TYPED_UNIT = "_typed_unit"
+LIST = "_list"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +36,21 @@ class Case:
     outcomes: dict[str, str]
 
 
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a grid, its cells from the first row on, and the cell of its unit if any."""
+
+    grid: Grid
+    record: Record
+    cells: list[str]
+    unit_cell: str
+
+    @property
+    def name(self) -> str:
+        """The name of grid and column, as `log_sap_L`."""
+        return f"{self.grid.name}_{self.record.name}"
+
+
 def find_machine(spec: Spec, names: dict[str, str]) -> Case:
     """Return the case of the machine itself, found by defined names."""
     entries = [
@@ -47,6 +66,35 @@ def find_machine(spec: Spec, names: dict[str, str]) -> Case:
     return Case(entries, outcomes)
 
 
+def find_columns(spec: Spec, names: dict[str, str]) -> list[Column]:
+    """Return the columns of every grid that have a name."""
+    return [
+        Column(grid, record, list_cells(names[name + LIST]), names.get(name + TYPED_UNIT, ""))
+        for grid, record in list_records(spec)
+        if (name := f"{grid.name}_{record.name}") + LIST in names
+    ]
+
+
+def list_records(spec: Spec) -> Iterator[tuple[Grid, Record]]:
+    """Yield each column of each grid."""
+    for grid in spec.quantities.values():
+        if isinstance(grid, Grid):
+            for record in grid_columns(grid, spec.quantities):
+                yield grid, record
+
+
+def list_cells(target: str) -> list[str]:
+    """Return the cells of `Sheet!$B$10:$B$209`, or of `Sheet!B5`, top to bottom."""
+    sheet, mark, area = target.rpartition("!")
+    rows = rows_from_range(area.replace("$", ""))
+    return [f"{sheet}{mark}{cell}" for row in rows for cell in row]
+
+
+def name_row(name: str, number: int) -> str:
+    """Return how findings call a cell of a column, rows counted from 1."""
+    return f"{name} row {number}"
+
+
 def find_unnamed(spec: Spec, names: dict[str, str]) -> Iterator[Finding]:
     """Yield a fault for each quantity that no cell bears, so that it cannot be judged."""
     for name, quantity in spec.quantities.items():
@@ -56,4 +104,13 @@ def find_unnamed(spec: Spec, names: dict[str, str]) -> Iterator[Finding]:
         elif not isinstance(quantity, Result | Check):
             continue
         if wanted not in names:
-            yield Finding("", wanted, "defined name, found none, expected one: not compared")
+            yield report_unnamed(wanted)
+    for grid, record in list_records(spec):
+        wanted = f"{grid.name}_{record.name}{LIST}"
+        if (record.entry or record.reference) and wanted not in names:
+            yield report_unnamed(wanted)
+
+
+def report_unnamed(name: str) -> Finding:
+    """Return the fault of a quantity that cannot be found."""
+    return Finding("", name, "defined name, found none, expected one: not compared")

@@ -8,7 +8,7 @@ from builder.audit.findings import Finding
 from builder.audit.normalization import CellValue
 from builder.calculation import Value
 from builder.spec.conversion import list_units, to_canonical
-from builder.spec.records import Choice, Input, Unit
+from builder.spec.records import Choice, Input, Record, Unit
 from builder.spec.specification import Spec
 
 LAST_DIGIT = 1e-14
@@ -46,7 +46,7 @@ class Reader:
             return self.read_choice(entry.quantity, typed)
         return self.read_number(entry.quantity, typed, entry.unit_cell)
 
-    def read_choice(self, choice: Choice, typed: CellValue) -> str:
+    def read_choice(self, choice: Choice | Record, typed: CellValue) -> str:
         """Return the code of a chosen word."""
         for code, words in choice.options.items():
             if isinstance(typed, str) and typed.casefold() in {

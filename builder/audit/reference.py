@@ -3,12 +3,13 @@
 import math
 from collections.abc import Iterator
 
-from builder.audit.cases import Case
+from builder.audit.cases import LIST, Case, Column, name_row
 from builder.audit.findings import Finding
 from builder.audit.normalization import CellValue
 from builder.audit.values import ABSOLUTE, RELATIVE, is_error, show
-from builder.calculation import Value, calculate, find_reference
-from builder.spec.records import Check, Constant, Result, Tolerance
+from builder.calculation import Value, find_reference
+from builder.formula.grids import row_formula
+from builder.spec.records import Check, Constant, Record, Result, Tolerance
 from builder.spec.specification import Spec
 
 VERDICTS = ("ok", "look", "stop", "missing", "none")
@@ -33,13 +34,12 @@ def read_words(
 
 def compare_case(
     case: Case,
-    given: dict[str, Value],
+    expected: dict[str, Value],
     spec: Spec,
     shown: dict[str, CellValue],
     words: dict[str, CellValue],
 ) -> Iterator[Finding]:
     """Yield a fault for each result or verdict that differs from the reference."""
-    expected = calculate(spec, given)
     for name, cell in case.outcomes.items():
         quantity, found, wanted = spec.quantities[name], shown.get(cell), expected[name]
         if isinstance(quantity, Check):
@@ -48,6 +48,42 @@ def compare_case(
                 yield report(cell, name, found, word)
         elif isinstance(quantity, Result) and not is_near(found, wanted, quantity.tolerance):
             yield report(cell, name, found, wanted)
+
+
+def compare_columns(
+    columns: list[Column],
+    expected: dict[str, list[Value]],
+    shown: dict[str, CellValue],
+    lang: str,
+) -> Iterator[Finding]:
+    """Yield a fault for each worked cell of a grid that differs from the reference."""
+    for column in columns:
+        source = find_source(column)
+        if source not in expected:
+            continue
+        rows = zip(column.cells, expected[source], strict=True)
+        for number, (cell, value) in enumerate(rows, start=1):
+            found, wanted = shown.get(cell), pick_word(column.record, value, lang)
+            if not is_near(found, wanted, None):
+                yield report(cell, name_row(column.name, number), found, wanted)
+
+
+def find_source(column: Column) -> str:
+    """Return the list of the reference that tells what a worked column shows; "" if none does."""
+    grid, record = column.grid, column.record
+    if record.reference:
+        return column.name + LIST
+    formulas = {row_formula(grid, record, first=first) for first in (True, False)}
+    if record.words and len(formulas) == 1:
+        return f"{grid.name}_{formulas.pop()}{LIST}"
+    return ""
+
+
+def pick_word(record: Record, value: Value, lang: str) -> Value:
+    """Return a value as a column shows it: word n for n where the column has words."""
+    if record.words and isinstance(value, float):
+        return record.words[int(value) - 1].pick(lang)
+    return value
 
 
 def report(cell: str, name: str, found: CellValue, expected: CellValue) -> Finding:

@@ -4,17 +4,26 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from builder.audit.book import Book, read_book
-from builder.audit.cases import find_machine, find_unnamed
+from builder.audit.cases import (
+    LIST,
+    find_columns,
+    find_machine,
+    find_unnamed,
+    list_cells,
+    name_row,
+)
 from builder.audit.container import find_foreign, pack, read_parts
 from builder.audit.findings import Finding, Report
 from builder.audit.identity import find_other_edition, find_strangeness
 from builder.audit.inputs import Reader
 from builder.audit.normalization import CellValue
 from builder.audit.recalculation import Engine, run_formulas, run_ironcalc
-from builder.audit.reference import compare_case, compare_constants, read_words
+from builder.audit.reference import compare_case, compare_columns, compare_constants, read_words
+from builder.audit.rows import read_entries
 from builder.audit.structure import compare_books
 from builder.audit.trimmings import find_losses
 from builder.audit.values import audit_values
+from builder.calculation import calculate_season
 from builder.spec.specification import Spec
 
 Build = Callable[[str, str], bytes]
@@ -54,10 +63,14 @@ def build_pristine(path: Path, book: Book, build: Build) -> Book:
 
 
 def label_cells(names: dict[str, str]) -> dict[str, str]:
-    """Return the first defined name of each cell."""
+    """Return the first defined name of each cell, or else its column and row in a grid."""
     labels: dict[str, str] = {}
     for name, cell in names.items():
         labels.setdefault(cell, name)
+    for name, area in names.items():
+        if name.endswith(LIST):
+            for number, cell in enumerate(list_cells(area), start=1):
+                labels.setdefault(cell, name_row(name.removesuffix(LIST), number))
     return labels
 
 
@@ -65,13 +78,17 @@ def audit_reference(
     spec: Spec, pristine: Book, shown: dict[str, CellValue], lang: str
 ) -> tuple[list[Finding], list[Finding]]:
     """Return the faults against the reference, and the warnings about what was typed."""
-    case = find_machine(spec, pristine.names)
-    given, warnings = Reader(spec, lang, shown).read(case)
+    case, columns = find_machine(spec, pristine.names), find_columns(spec, pristine.names)
+    reader = Reader(spec, lang, shown)
+    given, warnings = reader.read(case)
+    entries, doubts = read_entries(reader, columns)
+    expected = calculate_season(spec, given, entries)
     words, faults = read_words(pristine.names, shown)
     faults += find_unnamed(spec, pristine.names)
     faults += compare_constants(spec, pristine.names)
-    faults += compare_case(case, given, spec, shown, words)
-    return faults, warnings
+    faults += compare_case(case, expected.values, spec, shown, words)
+    faults += compare_columns(columns, expected.columns, shown, lang)
+    return faults, [*warnings, *doubts]
 
 
 def conclude(

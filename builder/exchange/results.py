@@ -4,7 +4,14 @@ import inspect
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from builder.calculation import Function, Value, calculate, find_arguments, find_reference
+from builder.calculation import (
+    Function,
+    Known,
+    Value,
+    calculate_season,
+    find_arguments,
+    find_reference,
+)
 from builder.exchange.machine import Machine, canonical
 from builder.spec.records import Check, Choice, Input, Result
 from builder.spec.specification import Spec
@@ -20,9 +27,10 @@ class Calculation:
 
 def work_out(machine: Machine, spec: Spec) -> Calculation:
     """Calculate a machine and note which inputs kept the specs' value and what stays blank."""
-    values = calculate(spec, canonical(machine, spec))
+    found = calculate_season(spec, canonical(machine, spec), machine.entries)
     kept = list(note_kept(machine, spec))
-    return Calculation(values, [*kept, *note_blanks(values, spec)])
+    blanks = note_blanks({**found.columns, **found.values}, spec)
+    return Calculation(found.values, [*kept, *blanks])
 
 
 def note_kept(machine: Machine, spec: Spec) -> Iterator[str]:
@@ -36,14 +44,14 @@ def note_kept(machine: Machine, spec: Spec) -> Iterator[str]:
                 yield f"{name} keeps the specs' value, {value}."
 
 
-def note_blanks(values: dict[str, Value], spec: Spec) -> Iterator[str]:
+def note_blanks(values: Known, spec: Spec) -> Iterator[str]:
     """Yield a note for each result that stays blank."""
     for name, quantity in spec.quantities.items():
         if isinstance(quantity, Result) and values[name] is None:
             yield f"{name} is blank: {' '.join(dict.fromkeys(find_causes(name, values, spec)))}"
 
 
-def find_causes(name: str, values: dict[str, Value], spec: Spec) -> Iterator[str]:
+def find_causes(name: str, values: Known, spec: Spec) -> Iterator[str]:
     """Yield the inputs that are missing behind a blank quantity, or the refusal behind it."""
     quantity = spec.quantities[name]
     if not isinstance(quantity, Result | Check):
@@ -65,7 +73,7 @@ def find_causes(name: str, values: dict[str, Value], spec: Spec) -> Iterator[str
         yield from find_refusal(function, arguments)
 
 
-def find_refusal(function: Function, arguments: dict[str, Value]) -> Iterator[str]:
+def find_refusal(function: Function, arguments: Known) -> Iterator[str]:
     """Yield the words with which a reference refuses its arguments."""
     try:
         function(**arguments)

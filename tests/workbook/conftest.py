@@ -13,26 +13,21 @@ from builder.spec.load import find_specs, load_spec
 from builder.spec.records import Grid
 from builder.spec.specification import Spec
 from workbook.engines import Ironcalc, Office
-from workbook.files import File, read_file
+from workbook.files import File, Value, read_file
 
-ROWS_KEPT = 8
+LONGEST, ROWS_KEPT = 16, 6
 
 Books = Callable[[str], File]
 
 
 def shorten(spec: Spec) -> Spec:
     """Return the specs with long grids cut: their rows are alike, which a test of its own proves."""
-    longest = max(ROWS_KEPT, *(q.rows for q in spec.quantities.values() if is_short(q)))
-    quantities = {
-        name: replace(q, rows=min(q.rows, longest)) if isinstance(q, Grid) else q
-        for name, q in spec.quantities.items()
+    long = {
+        name: replace(quantity, rows=ROWS_KEPT)
+        for name, quantity in spec.quantities.items()
+        if isinstance(quantity, Grid) and quantity.rows > LONGEST
     }
-    return replace(spec, quantities=quantities)
-
-
-def is_short(quantity: object) -> bool:
-    """Tell whether a grid is no longer than the rows of a calculation by steps."""
-    return isinstance(quantity, Grid) and quantity.rows <= 2 * ROWS_KEPT
+    return replace(spec, quantities={**spec.quantities, **long})
 
 
 @pytest.fixture(scope="session")

@@ -4,7 +4,7 @@ import html
 import io
 import re
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -98,6 +98,16 @@ def read_texts(data: bytes) -> set[str]:
                 for pattern in TEXTS:
                     found |= {html.unescape(text).strip() for text in pattern.findall(xml)}
     return found - {""}
+
+
+def change_part(data: bytes, name: str, change: Callable[[str], str]) -> bytes:
+    """Return the bytes of a workbook after a change to one part of it."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(buffer, "w") as new:
+        for part in old.namelist():
+            content = old.read(part)
+            new.writestr(part, change(content.decode()) if part == name else content)
+    return buffer.getvalue()
 
 
 def find_errors(values: dict[Cell, Value]) -> list[str]:

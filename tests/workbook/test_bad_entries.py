@@ -1,0 +1,151 @@
+"""What people may type by mistake: no error code in any cell, and a word that says what is wrong."""
+
+import pytest
+
+from builder.formula.grids import grid_columns
+from builder.spec.records import Choice, Input
+from workbook.cases import list_entries, place_rows, typed_grids
+from workbook.comparison import listed
+from workbook.files import find_errors
+
+ENTRIES = {
+    "blank": None,
+    "letters": "abc",
+    "a space": " ",
+    "digits as text": "8",
+    "zero": 0.0,
+    "less than nothing": -3.0,
+    "far too much": 1e9,
+}
+UNKNOWN_UNIT = "cubit"
+BAD = ("missing", "text", "range", "unit")
+
+
+def name_state(quantity, entry):
+    """Return which word an entry deserves."""
+    if entry is None:
+        return "none" if quantity.optional else "missing"
+    if isinstance(entry, str):
+        return "text"
+    return "ok" if quantity.limits.min <= entry <= quantity.limits.max else "range"
+
+
+def state_cells(file):
+    """Return the cell of the state word by the cell that is typed in."""
+    states = {
+        (title, row): (title, row, col)
+        for name, cells in file.names.items()
+        if name.startswith("input_states_")
+        for title, row, col in cells
+    }
+    return {
+        cell: states[cell[:2]]
+        for name, (cell, *_) in file.names.items()
+        if name.endswith("_typed") and cell[:2] in states
+    }
+
+
+def judge(engine, spec, name, typed, expected):
+    """Return what a workbook gets wrong after one bad entry."""
+    file = engine.file
+    values = engine.solve(typed)
+    state = values[state_cells(file)[file.cell(f"{name}_typed")]]
+    found = [state, values[file.cell("inputs_bad_n")], values[file.cell("mend_first_txt")]]
+    bad = expected in BAD
+    first = spec.quantities[name].label.en if bad else spec.words["nothing_to_mend"].en
+    wanted = [spec.words[expected].en, float(bad), first]
+    problems = find_errors(values)
+    if found != wanted:
+        problems.append(f"found {found}, expected {wanted}")
+    return [f"{name} = {list(typed.values())}: {problem}" for problem in problems]
+
+
+@pytest.mark.parametrize("entry", ENTRIES.values(), ids=ENTRIES)
+def test_each_input_names_what_is_wrong_with_an_entry(fast, short_spec, entry):
+    problems = []
+    for name, quantity in short_spec.quantities.items():
+        if isinstance(quantity, Input):
+            typed = {fast.file.cell(f"{name}_typed"): entry}
+            problems += judge(fast, short_spec, name, typed, name_state(quantity, entry))
+    assert not problems, listed(problems)
+
+
+def test_each_input_names_an_unknown_unit(fast, short_spec):
+    file, problems = fast.file, []
+    for name, quantity in short_spec.quantities.items():
+        if isinstance(quantity, Input) and f"{name}_typed_unit" in file.names:
+            number = quantity.limits.max
+            cells = [file.cell(f"{name}_typed"), file.cell(f"{name}_typed_unit")]
+            typed = dict(zip(cells, [number, UNKNOWN_UNIT], strict=True))
+            problems += judge(fast, short_spec, name, typed, "unit")
+    assert not problems, listed(problems)
+
+
+@pytest.mark.parametrize(("entry", "word"), [(None, "missing"), ("abc", "range")])
+def test_each_choice_names_what_is_wrong_with_a_word(fast, short_spec, entry, word):
+    problems = []
+    for name, quantity in short_spec.quantities.items():
+        if isinstance(quantity, Choice):
+            typed = {fast.file.cell(f"{name}_typed"): entry}
+            problems += judge(fast, short_spec, name, typed, word)
+    assert not problems, listed(problems)
+
+
+def test_no_entry_into_a_log_makes_an_error_code(fast, short_spec):
+    problems = []
+    for name, grid in typed_grids(short_spec).items():
+        for column in list_entries(short_spec, grid):
+            bad = list(ENTRIES.values())[: grid.rows]
+            rows = [{**fill_row(short_spec, grid), column.name: entry} for entry in bad]
+            rows += [fill_row(short_spec, grid)] * (grid.rows - len(rows))
+            errors = find_errors(fast.solve(type_rows(name, rows, fast.file, short_spec)))
+            problems += [f"{name} {column.name}: {error}" for error in errors]
+    assert not problems, listed(problems)
+
+
+def test_no_unknown_unit_of_a_log_makes_an_error_code(fast, short_spec):
+    problems = []
+    for name, grid in typed_grids(short_spec).items():
+        rows = [fill_row(short_spec, grid)] * grid.rows
+        typed = place_rows(name, rows, fast.file, short_spec, "en")
+        for column in grid_columns(grid, short_spec.quantities):
+            unit = f"{name}_{column.name}_typed_unit"
+            if unit in fast.file.names:
+                errors = find_errors(fast.solve({**typed, fast.file.cell(unit): UNKNOWN_UNIT}))
+                problems += [f"{unit}: {error}" for error in errors]
+    assert not problems, listed(problems)
+
+
+def fill_row(spec, grid):
+    """Return a row in which every cell is typed: limits' middles, first choices, letters."""
+    row = {}
+    for column in list_entries(spec, grid):
+        if column.options:
+            row[column.name] = next(iter(column.options))
+        elif column.entry == "text":
+            row[column.name] = "AB"
+        else:
+            limits = column.limits
+            row[column.name] = (limits.min + limits.max) // 2 if limits else 10.0
+    return row
+
+
+def type_rows(grid, rows, file, spec):
+    """Return the cells of rows of which some entries are no option of their column."""
+    typed = place_rows(grid, [legal(row, spec) for row in rows], file, spec, "en")
+    for number, row in enumerate(rows):
+        for key, value in row.items():
+            if not spec.quantities[key].options:
+                typed[file.names[f"{grid}_{key}_list"][number]] = value
+            elif value not in spec.quantities[key].options:
+                typed[file.names[f"{grid}_{key}_list"][number]] = value
+    return typed
+
+
+def legal(row, spec):
+    """Return a row with a blank for each word that is no option."""
+    return {
+        key: None if spec.quantities[key].options and value not in spec.quantities[key].options
+        else value
+        for key, value in row.items()
+    }

@@ -1,0 +1,150 @@
+"""The same specs give the same bytes, and both languages the same formulas and numbers."""
+
+import hashlib
+import os
+import re
+import subprocess
+import sys
+from collections import Counter
+from dataclasses import fields, is_dataclass
+
+import pytest
+from openpyxl.formula.translate import Translator
+
+from builder.exchange.machine import Machine
+from builder.production import build_workbook
+from builder.spec.records import Choice, Text
+from workbook.comparison import listed
+from workbook.files import read_texts, show
+
+BUILD = """
+import hashlib
+from builder.exchange.machine import Machine
+from builder.production import build_workbook
+from builder.spec.load import find_specs, load_spec
+data = build_workbook(load_spec(find_specs()), Machine(), "{lang}", "metric")
+print(hashlib.sha256(data).hexdigest())
+"""
+SAME_IN_BOTH = {
+    "Machine": "French word too",
+    "Dose": "French word too",
+    "Sources": "French word too",
+    "Source": "French word too",
+    "Date": "French word too",
+    "Note": "French word too",
+}
+ENGLISH = re.compile(
+    r"\b(the|of|and|is|are|with|for|from|by|at|not|this|that|each|it|its|to|be|your|which|water)\b",
+    re.IGNORECASE,
+)
+LETTERS = re.compile(r"[^\W\d_]{4}")
+
+
+def test_a_second_build_gives_the_same_bytes(spec, books):
+    assert build_workbook(spec, Machine(), "en", "metric") == books("en").data
+
+
+@pytest.mark.parametrize(("lang", "seed", "zone"), [("en", "7", "Asia/Tokyo"), ("fr", "8", "UTC+11")])
+def test_another_hash_seed_and_time_zone_give_the_same_bytes(books, lang, seed, zone):
+    environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone}
+    code = BUILD.format(lang=lang)
+    told = subprocess.run(
+        [sys.executable, "-c", code], env=environment, capture_output=True, text=True, check=True
+    )
+    assert told.stdout.strip() == hashlib.sha256(books(lang).data).hexdigest()
+
+
+def pair_formulas(english, french):
+    """Yield the formula cells of both languages side by side; prose may shift whole rows."""
+    titles = dict(zip(french.titles, english.titles, strict=True))
+    for one, other in zip(english.formulas, french.formulas, strict=True):
+        assert (titles[other[0]], other[2]) == (one[0], one[2])
+        yield one, other
+
+
+def test_both_languages_have_the_same_formulas(books):
+    english, french = books("en"), books("fr")
+    differences = []
+    for one, other in pair_formulas(english, french):
+        origin, target = (show(cell).partition("!")[2] for cell in (other, one))
+        moved = Translator(french.formulas[other], origin).translate_formula(target)
+        if moved != english.formulas[one]:
+            differences.append(f"{show(other)}: {moved} is not {english.formulas[one]}")
+    assert not differences, listed(differences)
+
+
+def test_both_languages_have_the_same_names(books):
+    english, french = books("en"), books("fr")
+    order = {cell: number for number, cell in enumerate(english.formulas)}
+    cells = {other: order[one] for one, other in pair_formulas(english, french)}
+    found = {name: [cells.get(cell) for cell in area] for name, area in french.names.items()}
+    wanted = {name: [order.get(cell) for cell in area] for name, area in english.names.items()}
+    assert found == wanted
+
+
+def test_both_languages_have_the_same_numbers(books):
+    english, french = books("en"), books("fr")
+    for one, other in pair_formulas(english, french):
+        value = english.stored[one]
+        if not isinstance(value, str):
+            assert french.stored[other] == value, show(one)
+    assert count_numbers(french) == count_numbers(english)
+
+
+def count_numbers(file):
+    """Return the numbers that stand in the cells of each sheet."""
+    return [
+        Counter(
+            value
+            for cell, value in file.constants.items()
+            if cell[0] == title and not isinstance(value, str)
+        )
+        for title in file.titles
+    ]
+
+
+def find_pairs(item):
+    """Yield every text of the specs."""
+    if isinstance(item, Text):
+        yield item
+    elif is_dataclass(item):
+        for part in fields(item):
+            yield from find_pairs(getattr(item, part.name))
+    elif isinstance(item, dict):
+        yield from find_pairs(list(item.values()))
+    elif isinstance(item, list):
+        for part in item:
+            yield from find_pairs(part)
+
+
+def test_every_word_that_a_french_formula_shows_is_the_french_of_the_english_one(books, spec):
+    english, french = books("en"), books("fr")
+    known = {(text.en, text.fr) for text in find_pairs(spec)}
+    wrong = []
+    for one, other in pair_formulas(english, french):
+        pair = (english.stored[one], french.stored[other])
+        if isinstance(pair[0], str) and pair not in known and pair[0] not in list_codes(spec):
+            wrong.append(f"{show(other)}: {pair}")
+    assert not wrong, listed(wrong)
+
+
+def list_codes(spec):
+    """Return the codes of choices: formulas compare them, so they stand in both languages."""
+    return {
+        code for choice in spec.quantities.values() if isinstance(choice, Choice)
+        for code in choice.options
+    }
+
+
+def test_no_text_of_the_english_workbook_is_left_in_the_french_one(books, spec):
+    symbols = {unit.symbol.fr for unit in spec.units.values()}
+    sources = {text.fr for source in spec.sources.values() for text in (source.short, source.title)}
+    shared = read_texts(books("en").data) & read_texts(books("fr").data)
+    left = shared - symbols - sources - list_codes(spec) - set(SAME_IN_BOTH)
+    assert sorted(text for text in left if LETTERS.search(text)) == []
+
+
+def test_no_english_word_is_left_in_the_french_workbook(books, spec):
+    sources = {source.title.fr for source in spec.sources.values()}
+    texts = read_texts(books("fr").data) - sources
+    assert sorted(text for text in texts if ENGLISH.search(text)) == []

@@ -1,0 +1,64 @@
+"""The printed pages, as the office program draws them."""
+
+import re
+import subprocess
+from collections import Counter
+
+import pytest
+
+from workbook.comparison import listed
+
+SIGNS = ("###", "#VALUE", "#REF", "#NAME", "#DIV", "#N/A", "#NUM", "Err:")
+WORD = re.compile(r"\S+")
+
+
+@pytest.fixture(params=["en", "fr"])
+def lang(request):
+    """Return each language."""
+    return request.param
+
+
+@pytest.fixture
+def pages(office, books, lang, tmp_path):
+    """Return the text of each page."""
+    path = tmp_path / "pages.pdf"
+    office.open(books(lang).path)
+    office.ask("save", str(path))
+    told = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, check=True)
+    return told.stdout.decode().split("\f")[:-1]
+
+
+def by_sheet(pages, spec, lang):
+    """Return the pages of each sheet, told apart by their footers."""
+    lead, _, rest = spec.words["page"].pick(lang).partition("&A")
+    footer = re.compile(re.escape(lead) + "(.+?)" + re.escape(rest.partition("&P")[0]) + r"\d+")
+    found = {sheet.title.pick(lang): [] for sheet in spec.sheets}
+    for page in pages:
+        found[footer.findall(page)[-1]].append(page)
+    return found
+
+
+def test_no_page_shows_an_error_code_or_a_number_too_wide(pages):
+    shown = [line for page in pages for line in page.splitlines()]
+    assert [line for line in shown if any(sign in line for sign in SIGNS)] == []
+
+
+def test_every_sheet_prints_on_as_many_pages_as_planned(pages, spec, lang):
+    found = {title: len(sheet) for title, sheet in by_sheet(pages, spec, lang).items()}
+    wanted = {
+        sheet.title.pick(lang): sheet.pages * sheet.pages_wide or found[sheet.title.pick(lang)]
+        for sheet in spec.sheets
+    }
+    assert found == wanted
+
+
+def test_no_word_of_a_printed_sheet_is_cut_off(pages, books, spec, lang):
+    lost = []
+    for title, sheet in by_sheet(pages, spec, lang).items():
+        shown = Counter(WORD.findall(" ".join(sheet)))
+        for cell, text in books(lang).constants.items():
+            if cell[0] == title and isinstance(text, str):
+                words = Counter(WORD.findall(text))
+                if words - shown:
+                    lost.append(f"{title} row {cell[1]}: {text!r} lacks {list(words - shown)}")
+    assert not lost, listed(lost)

@@ -1,0 +1,58 @@
+"""Typing into the open workbook, as its owner does, and sending the saved file back."""
+
+import pytest
+
+from builder.audit.report import audit_file
+from builder.calculation import calculate
+from builder.spec.conversion import to_canonical
+from workbook.files import read_file
+
+
+def type_bore(office, file, unit):
+    """Type an eight-inch bore with keys."""
+    office.open(file.path)
+    office.strike(file.cell("vessel_bore_mm_typed"), "8")
+    office.strike(file.cell("vessel_bore_mm_typed_unit"), unit)
+
+
+@pytest.mark.parametrize(("lang", "unit"), [("en", "in"), ("fr", "po")])
+def test_a_bore_typed_in_inches_changes_the_hold_up_as_the_reference_says(
+    office, books, spec, lang, unit
+):
+    file = books(lang)
+    cell = file.cell("holdup_adopted_L")
+    type_bore(office, file, unit)
+    bore = to_canonical(8, spec.units["in"], spec.units["mm"])
+    expected = calculate(spec, {"vessel_bore_mm": bore})["holdup_adopted_L"]
+    assert office.read(file)[cell] == pytest.approx(expected, rel=1e-9)
+    assert file.stored[cell] != pytest.approx(expected, rel=1e-3)
+
+
+@pytest.mark.parametrize(("lang", "unit"), [("en", "in"), ("fr", "po")])
+def test_a_workbook_saved_by_the_office_program_passes_the_audit(
+    office, books, spec, tmp_path, lang, unit
+):
+    path = tmp_path / "back.xlsx"
+    type_bore(office, books(lang), unit)
+    office.ask("save", str(path))
+    report = audit_file(path, spec, lambda language, _: books(language).data, deep=False)
+    assert [str(fault) for fault in report.faults] == []
+    assert report.formulas == report.agree == len(books(lang).formulas)
+
+
+def test_a_saved_workbook_holds_what_was_typed_and_what_follows(office, books, tmp_path):
+    file, path = books("en"), tmp_path / "back.xlsx"
+    type_bore(office, file, "in")
+    shown = office.read(file)
+    office.ask("save", str(path))
+    back = read_file(path)
+    assert back.constants[file.cell("vessel_bore_mm_typed")] == 8
+    assert back.stored == pytest.approx(shown)
+
+
+def test_a_locked_cell_takes_no_keys(office, books):
+    file = books("en")
+    cell = file.cell("holdup_adopted_L")
+    office.open(file.path)
+    office.strike(cell, "1")
+    assert office.read(file)[cell] == file.stored[cell]

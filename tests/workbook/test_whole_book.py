@@ -1,0 +1,75 @@
+"""Every formula cell of the demo workbook, as built: stored values, engines, error codes."""
+
+import re
+
+import pytest
+
+from workbook.comparison import list_differences, listed
+from workbook.engines import Formulas
+from workbook.files import change_part, find_errors
+
+LANGUAGES = ["en", "fr"]
+
+
+@pytest.mark.parametrize("lang", LANGUAGES)
+def test_no_cell_shows_an_error_code(books, lang):
+    errors = find_errors(books(lang).stored)
+    assert not errors, listed(errors)
+
+
+def test_formulas_holds_every_cell_and_agrees_with_the_stored_values(books):
+    file = books("en")
+    differences = list_differences(Formulas(file).solve({}), file.stored)
+    assert not differences, listed(differences)
+
+
+def test_formulas_agrees_with_the_stored_values_in_french(short_books):
+    file = short_books("fr")
+    differences = list_differences(Formulas(file).solve({}), file.stored)
+    assert not differences, listed(differences)
+
+
+@pytest.mark.parametrize("lang", LANGUAGES)
+def test_the_office_program_shows_the_stored_values_before_it_recalculates(office, books, lang):
+    file = books(lang)
+    office.open(file.path)
+    differences = list_differences(office.read(file), file.stored)
+    assert not differences, listed(differences)
+
+
+@pytest.mark.parametrize("lang", LANGUAGES)
+def test_the_office_program_recalculates_the_stored_values(office, books, lang):
+    file = books(lang)
+    office.open(file.path)
+    office.ask("recalculate")
+    differences = list_differences(office.read(file), file.stored)
+    assert not differences, listed(differences)
+    assert office.ask("errors") == []
+
+
+def test_the_office_program_recalculates_only_when_told(office, books, tmp_path):
+    file, path = books("en"), tmp_path / "poisoned.xlsx"
+    cell = file.cell("holdup_geometry_L")
+    path.write_bytes(poison(file, cell, "12345"))
+    office.open(path)
+    before = office.read(file)[cell]
+    office.ask("recalculate")
+    assert (before, office.read(file)[cell]) == (12345, pytest.approx(file.stored[cell]))
+
+
+def poison(file, cell, number):
+    """Return the file with another stored number in a formula cell."""
+    title, row, _ = cell
+    place = re.compile(rf'(<c r="B{row}"[^>]*><f>[^<]*</f><v>)[^<]*')
+    part = f"xl/worksheets/sheet{file.titles.index(title) + 1}.xml"
+    return change_part(file.data, part, lambda xml: place.sub(rf"\g<1>{number}", xml))
+
+
+@pytest.mark.parametrize("lang", LANGUAGES)
+def test_every_line_of_the_self_test_agrees(office, books, lang):
+    file = books(lang)
+    office.open(file.path)
+    office.ask("recalculate")
+    shown = office.read(file)
+    agree, lines = (shown[file.cell(name)] for name in ("selftest_agree_n", "selftest_n"))
+    assert agree == lines > 0
