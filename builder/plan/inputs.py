@@ -117,7 +117,7 @@ def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
     choice = Validation(f"{name}_words", label[:TITLE_LENGTH], prompt)
     canvas.put(LABEL, "label", label)
     canvas.put(TYPED, "typed_word", words, name=f"{name}_typed", typed=True, validation=choice)
-    canvas.put_formula(USED, "code", f'IF(H{row}=word_ok_txt,I{row},"")', name=name)
+    canvas.put_formula(USED, "used_code", f'IF(H{row}=word_ok_txt,I{row},"")', name=name)
     absent = f'IF(B{row}="",word_missing_txt,word_range_txt)'
     canvas.put_formula(STATE, "state", f'IF(I{row}="",{absent},word_ok_txt)')
     place = f"IFERROR(MATCH(B{row},{name}_words,0),MATCH(B{row},{name}_codes,0))"

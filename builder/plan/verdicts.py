@@ -11,8 +11,9 @@ BAD_WORDS = ("missing", "text", "range", "unit")
 
 def lay_checks(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out verdicts: what should hold, the word, and what to do."""
-    titles = [(0, "head", "col_check"), (1, "head_state", "col_state"), (2, "head", "col_remedy")]
-    canvas.put_head([(col, look, context.word(key)) for col, look, key in titles])
+    heads = [(1, "head_state", "col_state"), (2, "head", "col_remedy")]
+    titles = [(0, "head", context.pick(block.heading) or context.word("col_check"))]
+    canvas.put_head(titles + [(col, look, context.word(key)) for col, look, key in heads])
     first = canvas.row
     for name in block.rows:
         quantity = context.spec.quantities[name]

@@ -22,6 +22,7 @@ HEAD: dict[str, object] = {"bold": True, "font_color": PAPER, "bg_color": BAR}
 NUMBER: dict[str, object] = {"align": "right"}
 UNIT: dict[str, object] = {"indent": 1, "align": "left"}
 BOX: dict[str, object] = {"border": 1, "border_color": RULE}
+UNSEEN = ";;;"  # a code of the formulas; its word, in the reader's language, stands in the same row
 DATE = "yyyy-mm-dd;;"  # no date for 0
 RULED: dict[str, object] = {"bottom": 1, "bottom_color": RULE}
 OPEN: dict[str, object] = {"locked": False, "bg_color": TYPED, **BOX}
@@ -34,10 +35,11 @@ LOOKS: dict[str, dict[str, object]] = {
     "word": {"align": "left"},
     "faint": {"font_color": FAINT},
     "faint_number": {"font_color": FAINT, **NUMBER},
-    "faint_code": {"font_color": FAINT, "align": "right"},
+    "faint_code": {"num_format": UNSEEN},
     "faint_wrapped": {"font_color": FAINT, "text_wrap": True},
     "wrapped": {"text_wrap": True},
     "small_wrapped": {"text_wrap": True, "font_size": 9, "valign": "top"},
+    "used_code": {"num_format": UNSEEN},
     "code": {"align": "right"},
     "head": HEAD,
     "head_number": {**HEAD, **NUMBER},
