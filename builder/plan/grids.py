@@ -49,7 +49,7 @@ class GridLayout:
         else:
             canvas.put(0, "head", context.word("row"))
             for col, column in enumerate(self.columns, start=FIRST_COLUMN):
-                look = "head" if column.text or column.words else "head_number"
+                look = "head_unit" if column.text or column.words else "head_number"
                 canvas.put(col, look, context.label(column.name))
             canvas.next_row()
         first = canvas.row
@@ -90,7 +90,7 @@ class GridLayout:
             return "date"
         if column.blank or (self.typed and column.unit == "n" and not column.digits):
             return "working_flag"
-        return "word" if column.text else "working"
+        return "unit" if column.text else "working"
 
     def address(self, name: Name) -> str:
         """Return the cell of a name in this row, or the name itself if it stands outside."""

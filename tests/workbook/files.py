@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import openpyxl
+from openpyxl.utils.cell import coordinate_to_tuple
 from openpyxl.utils.datetime import to_excel
 from openpyxl.workbook import Workbook
 
@@ -37,6 +38,7 @@ class File:
     constants: dict[Cell, Value]
     unlocked: set[Cell]
     names: dict[str, list[Cell]]
+    printed: dict[str, tuple[int, int]]  # last row and column of each sheet that print
 
     def cell(self, name: str) -> Cell:
         """Return the one cell of a defined name."""
@@ -64,8 +66,8 @@ def read_file(path: Path) -> File:
                     constants[cell] = plain(item.value)
                 if not item.protection.locked:
                     unlocked.add(cell)
-    names = dict(read_names(book))
-    return File(path, data, book.sheetnames, formulas, stored, constants, unlocked, names)
+    names, printed = dict(read_names(book)), dict(read_print(book))
+    return File(path, data, book.sheetnames, formulas, stored, constants, unlocked, names, printed)
 
 
 def plain(value: object) -> Value:
@@ -86,6 +88,13 @@ def read_names(book: Workbook) -> Iterator[tuple[str, list[Cell]]]:
         found = book[title][area.replace("$", "")]
         rows = found if isinstance(found, tuple) else ((found,),)
         yield name, [(title, item.row, item.column) for row in rows for item in row]
+
+
+def read_print(book: Workbook) -> Iterator[tuple[str, tuple[int, int]]]:
+    """Yield the last row and column of each sheet's print area."""
+    for sheet in book.worksheets:
+        last = sheet.print_area.rpartition(":")[2].replace("$", "")
+        yield sheet.title, coordinate_to_tuple(last)
 
 
 def read_texts(data: bytes) -> set[str]:

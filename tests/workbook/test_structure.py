@@ -13,6 +13,7 @@ from openxml_audit import OpenXmlValidator
 
 from builder.exchange.machine import Machine
 from builder.plan.layout import plan_book
+from builder.production import work_case
 from builder.spec.records import Grid
 from workbook.comparison import listed
 from workbook.files import show
@@ -74,7 +75,7 @@ def test_no_formula_is_volatile_or_newer_than_the_programs_that_open_it(file):
 
 def test_only_typed_cells_are_unlocked(file, spec, request):
     lang = request.node.callspec.params["file"]
-    plan = plan_book(spec, Machine(), lang, "metric", {})
+    plan = plan_book(spec, Machine(), lang, "metric", work_case(spec, lang))
     typed = {
         (sheet.title, cell.row + 1, cell.col + 1)
         for sheet in plan.sheets
