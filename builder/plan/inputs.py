@@ -8,6 +8,7 @@ from builder.spec.records import Choice, Input
 
 LABEL, TYPED, UNIT, USED, USED_UNIT, FROM, TO, STATE, CONVERTED = range(9)
 TITLE_LENGTH, PROMPT_LENGTH = 32, 255
+IDENTITY = ("machine_title", "producer", "site")
 EXTRA_DIGITS = 1  # shown of an example that was converted into the reader's unit
 
 
@@ -137,13 +138,18 @@ def lay_identity(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out the free texts that tell which machine this is."""
     canvas.put_head([(LABEL, "head", context.pick(block.heading))])
     machine = context.machine
-    texts = [
-        ("machine_title", machine.title),
-        ("producer", machine.producer),
-        ("site", machine.site),
-    ]
-    for key, words in texts:
+    for key, words in zip(IDENTITY, (machine.title, machine.producer, machine.site), strict=True):
         canvas.put(LABEL, "label", context.word(key))
         canvas.put(TYPED, "typed_word", words or None, name=f"{key}_typed", typed=True)
+        canvas.next_row()
+    canvas.next_row()
+
+
+def lay_bearer(canvas: Canvas, block: Block, context: Context) -> None:
+    """Lay out again which machine this is, for sheets that leave the house."""
+    canvas.put_head([(LABEL, "head", context.pick(block.heading))])
+    for key in IDENTITY:
+        canvas.put(LABEL, "label", context.word(key))
+        canvas.put_formula(TYPED, "word", f'IF({key}_typed="","",{key}_typed)')
         canvas.next_row()
     canvas.next_row()

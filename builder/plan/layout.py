@@ -12,7 +12,7 @@ from builder.plan.cells import Area, Book, Picture, PlannedSheet
 from builder.plan.context import Context
 from builder.plan.documents import lay_about, lay_fields, lay_method
 from builder.plan.grids import lay_grids
-from builder.plan.inputs import lay_identity, lay_inputs
+from builder.plan.inputs import lay_bearer, lay_identity, lay_inputs
 from builder.plan.pictures import find_lines, lay_picture
 from builder.plan.registers import (
     lay_constants,
@@ -50,6 +50,7 @@ def lay_text(canvas: Canvas, block: Block, context: Context) -> None:
 BLOCKS: dict[str, Callable[[Canvas, Block, Context], None]] = {
     "about": lay_about,
     "answers": lay_answers,
+    "bearer": lay_bearer,
     "card": lay_card,
     "chart": lay_picture,
     "checklist": lay_checklist,

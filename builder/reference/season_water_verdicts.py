@@ -42,7 +42,7 @@ def standing_ok(
 ) -> Verdict:
     """Return whether the water stands as long as is usual.
 
-    Standing >= least, at 15 digits; longer than the most does no harm.
+    Standing >= the smaller of least and most, at 15 digits; longer does no harm.
 
     Parameters
     ----------
@@ -72,7 +72,8 @@ def standing_ok(
         standing_least_h=standing_least_h,
         standing_most_h=standing_most_h,
     )
-    long_enough = _compared(chlorine_standing_h) >= _compared(standing_least_h)
+    least_h = min(standing_least_h, standing_most_h)
+    long_enough = _compared(chlorine_standing_h) >= _compared(least_h)
     return "ok" if long_enough else "look"
 
 

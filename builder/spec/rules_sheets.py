@@ -26,6 +26,7 @@ KINDS: dict[str, tuple[type[Quantity], ...]] = {
     "units": (),
     "words": (),
     "about": (),
+    "bearer": (),
     "card": (),
     "checklist": (),
     "fields": (),
