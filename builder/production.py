@@ -1,5 +1,6 @@
 """Produces a workbook: plan, write, let a calculation engine work out every cell, write again."""
 
+import re
 import tempfile
 from dataclasses import replace
 from pathlib import Path
@@ -9,12 +10,14 @@ import ironcalc
 from builder.calculation import Known, Value
 from builder.exchange.machine import Machine, Typed
 from builder.formula.grids import ROW_NUMBER, split_grid_name
-from builder.plan.cells import Book
+from builder.plan.cells import Area, Book
 from builder.plan.layout import plan_book
 from builder.plan.selftest import LIST_ROWS
 from builder.spec.records import Grid
 from builder.spec.specification import Spec
 from builder.write.workbook import write_book
+
+WORD = re.compile(r"\w+")
 
 
 def build_workbook(spec: Spec, machine: Machine, lang: str, units: str) -> bytes:
@@ -74,7 +77,7 @@ def evaluate_book(book: Book) -> dict[tuple[str, int, int], float | str]:
     """Return the value of every formula by sheet title, row and column, both from 0."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "first.xlsx"
-        path.write_bytes(write_book(book, {}))
+        path.write_bytes(write_book(replace(book, names=find_used_names(book)), {}))
         model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
     model.evaluate()
     values: dict[tuple[str, int, int], float | str] = {}
@@ -84,3 +87,10 @@ def evaluate_book(book: Book) -> dict[tuple[str, int, int], float | str]:
                 value = model.get_cell_value(number, cell.row + 1, cell.col + 1)
                 values[sheet.title, cell.row, cell.col] = "" if value is None else value
     return values
+
+
+def find_used_names(book: Book) -> dict[str, Area]:
+    """Return the names that formulas read; the engine takes time for each name and cell."""
+    formulas = (cell.formula for sheet in book.sheets for cell in sheet.cells if cell.formula)
+    words = {word for formula in formulas for word in WORD.findall(formula)}
+    return {name: area for name, area in book.names.items() if name in words}
