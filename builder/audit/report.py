@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from builder.audit.book import Book, read_book
+from builder.audit.book import Book, read_book, read_design
 from builder.audit.cases import (
     LIST,
     find_columns,
@@ -17,7 +17,7 @@ from builder.audit.findings import Finding, Report
 from builder.audit.identity import find_other_edition, find_strangeness
 from builder.audit.inputs import Reader
 from builder.audit.normalization import CellValue
-from builder.audit.recalculation import Engine, run_formulas, run_ironcalc
+from builder.audit.recalculation import Engine, drop_idle_names, run_formulas, run_ironcalc
 from builder.audit.reference import compare_case, compare_columns, compare_constants, read_words
 from builder.audit.rows import read_entries
 from builder.audit.structure import compare_books
@@ -46,7 +46,8 @@ def audit_file(path: Path, spec: Spec, build: Build, deep: bool) -> Report:  # n
     other = list(find_other_edition(book, spec))
     pristine = book if other else build_pristine(path, book, build)
     labels = label_cells(pristine.names)
-    values = audit_values(data, book, labels, DEEP if deep else FAST)
+    light = pack(drop_idle_names(parts, book))
+    values = audit_values(light, book, labels, DEEP if deep else FAST)
     faults += [*other, *compare_books(book, pristine, labels), *values.faults]
     warnings = [*values.warnings, *find_losses(book, pristine)]
     if not other:
@@ -59,7 +60,7 @@ def audit_file(path: Path, spec: Spec, build: Build, deep: bool) -> Report:  # n
 
 def build_pristine(path: Path, book: Book, build: Build) -> Book:
     """Return the workbook that this version builds in the same language and units."""
-    return read_book(path, build(book.properties["language"], book.properties["units"]))
+    return read_design(path, build(book.properties["language"], book.properties["units"]))
 
 
 def label_cells(names: dict[str, str]) -> dict[str, str]:

@@ -7,7 +7,8 @@ from builder.spec.records import Grid, Quantity, Record
 
 ROW_NUMBER = "row_n"
 WORDS = "_words"
-PARTS = ("_list", "_factor_n", "_offset_n", WORDS)
+LIST = "_list"
+PARTS = (LIST, "_factor_n", "_offset_n", WORDS)
 
 
 @dataclass(frozen=True, slots=True)

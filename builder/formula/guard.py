@@ -2,7 +2,8 @@
 
 from collections.abc import Collection
 
-from builder.formula.grids import ROW_NUMBER, split_grid_name
+from builder.formula.grids import LIST, ROW_NUMBER, GridName, split_grid_name
+from builder.formula.grids import WORDS as TEXTS
 from builder.formula.tokens import find_blank_tests, find_names
 from builder.spec.records import Choice, Constant, Quantity, Record
 
@@ -23,13 +24,18 @@ def guarded_names(
     for name in find_names(formula):
         quantity = quantities.get(name.text)
         part = split_grid_name(name.text, quantities)
-        always = isinstance(quantity, Constant) or name.text == ROW_NUMBER or (part and part.part)
+        always = isinstance(quantity, Constant) or name.text == ROW_NUMBER or is_column(part)
         lists = quantity is None and name.text.endswith(("_words", "_codes"))
         if always or lists or name.text in tested or name.prior:
             continue
         worded = isinstance(quantity, Record) and quantity.entry in WORDS
         (words if worded or isinstance(quantity, Choice) else numbers).append(name.text)
     return list(dict.fromkeys(numbers)), list(dict.fromkeys(words))
+
+
+def is_column(part: GridName | None) -> bool:
+    """Tell whether a name means a whole column, or its words: these are always there."""
+    return part is not None and part.part in (LIST, TEXTS)
 
 
 def guard(formula: str, numbers: list[str], words: list[str], blank: str) -> str:

@@ -9,7 +9,7 @@ from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
 
 PRIOR = "PRIOR("
-BLANK_TEST = re.compile(r'([A-Za-z][A-Za-z0-9_]*)(?:=|<>)""')
+BLANK_TEST = re.compile(r'([A-Za-z][A-Za-z0-9_]*)(=|<>)""')
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ def find_numbers(formula: str) -> Iterator[str]:
 
 def find_blank_tests(formula: str) -> set[str]:
     """Return the names that the formula itself tests for a blank."""
-    return set(BLANK_TEST.findall(formula))
+    return {name for name, _ in BLANK_TEST.findall(formula)}
 
 
 def replace_names(formula: str, change: Callable[[Name], str]) -> str:

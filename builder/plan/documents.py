@@ -8,7 +8,7 @@ from builder.spec.pages import Block
 from builder.spec.records import Check, Record, Result
 
 KEY = (
-    ("typed_word", "key_typed"),
+    ("typed_sample", "key_typed"),
     ("result", "key_result"),
     ("faint", "key_faint"),
 )

@@ -44,7 +44,8 @@ def lay_column_unit(canvas: Canvas, col: int, name: str, column: Record, context
     canvas.put(col, "typed_unit", symbol, name=unit, typed=True, validation=choice)
     for part in ("factor", "offset"):
         canvas.next_row()
-        formula = f"INDEX({lists}_{part}s,MATCH({unit},{lists}_symbols,0))"
+        found = f"INDEX({lists}_{part}s,MATCH({unit},{lists}_symbols,0))"
+        formula = f"IFERROR({found},word_unit_txt)"
         canvas.put_formula(col, "faint_number", formula, name=f"{name}_{part}_n")
 
 

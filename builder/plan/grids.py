@@ -4,7 +4,7 @@ import re
 
 from builder.formula.grids import ROW_NUMBER, grid_columns, outer_names, row_formula
 from builder.formula.guard import guard, guarded_names
-from builder.formula.tokens import Name, find_names, replace_names
+from builder.formula.tokens import BLANK_TEST, Name, find_names, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
 from builder.plan.context import Context
@@ -13,7 +13,6 @@ from builder.spec.pages import Block
 from builder.spec.records import Grid, Record
 
 FIRST_COLUMN = 1
-CONVERTED_BLANK = re.compile(r'\((?:SUM\()?([A-Z]+\d+)\)?\*[^()]*\)((?:=|<>)"")')
 
 
 def lay_grids(canvas: Canvas, block: Block, context: Context) -> None:
@@ -101,25 +100,52 @@ class GridLayout:
             return name.text
         return f"{column_letters(self.place[name.text])}{row}"
 
+    def is_converted(self, name: str) -> bool:
+        """Tell whether a name is a typed column whose unit is chosen in its heading."""
+        column = self.quantities.get(name)
+        typed = isinstance(column, Record) and column.entry == "number" and name in self.place
+        return typed and self.context.has_choice_of_unit(self.quantities[name].unit)
+
+    def cells(self, name: Name) -> str:
+        """Return the cells that must hold numbers: the entry, and the factor of its unit."""
+        cell = self.address(name)
+        if not self.is_converted(name.text):
+            return cell
+        return f"{cell},{column_letters(self.place[name.text])}${self.heads - 1}"
+
     def value(self, name: Name, optional: list[str]) -> str:
         """Return what a formula reads: a typed number in the canonical unit, 0 if optional."""
-        column = self.quantities.get(name.text)
-        cell = self.address(name)
-        if not (
-            isinstance(column, Record) and column.entry == "number" and name.text in self.place
-        ):
-            return cell
-        cell = f"SUM({cell})" if name.text in optional else cell
-        if not self.context.has_choice_of_unit(column.unit):
+        column, cell = self.quantities.get(name.text), self.address(name)
+        typed = isinstance(column, Record) and column.entry == "number" and name.text in self.place
+        if not typed:
             return cell
         letters = column_letters(self.place[name.text])
-        return f"({cell}*{letters}${self.heads - 1}+{letters}${self.heads})"
+        parts = [cell, f"{letters}${self.heads - 1}", f"{letters}${self.heads}"]
+        if name.text in optional:
+            parts = [f"SUM({part})" for part in parts]
+        if not self.is_converted(name.text):
+            return parts[0]
+        return f"({parts[0]}*{parts[1]}+{parts[2]})"
+
+    def test_blanks(self, formula: str) -> str:
+        """Return the formula with its blank tests of typed numbers as counts: a text is a blank."""
+
+        def count(found: re.Match[str]) -> str:
+            column = self.quantities.get(found[1])
+            if not (isinstance(column, Record) and column.entry in ("number", "date")):
+                return found[0]
+            cells = self.cells(Name(found[1], prior=False))
+            sign = "<" if found[2] == "=" else "="
+            return f"COUNT({cells}){sign}{cells.count(',') + 1}"
+
+        return BLANK_TEST.sub(count, formula)
 
     def cell_formula(self, column: Record, number: int) -> str:
         """Return the formula of one cell with its blank guard."""
         formula = row_formula(self.grid, column, first=number == 0)
-        bare = replace_names(formula, lambda name: self.value(name, column.optional))
-        bare = CONVERTED_BLANK.sub(r"\1\2", bare)
+        bare = replace_names(
+            self.test_blanks(formula), lambda name: self.value(name, column.optional)
+        )
         if column.words:
             bare = f"INDEX({self.grid.name}_{column.name}_words,{bare})"
         blank = column.blank or '""'
@@ -130,6 +156,6 @@ class GridLayout:
         if guarding:
             outer = "+".join(outer_names(self.grid, self.quantities))
             numbers += guarded_names(outer, self.quantities)[0]
-        cells = {name.text: self.address(name) for name in find_names(formula) if not name.prior}
-        shown = list(dict.fromkeys(cells.get(name, name) for name in numbers))
-        return guard(bare, shown, [cells.get(name, name) for name in words], blank)
+        found = {name.text: self.cells(name) for name in find_names(formula) if not name.prior}
+        shown = ",".join(dict.fromkeys(found.get(name, name) for name in numbers)).split(",")
+        return guard(bare, [c for c in shown if c], [found.get(n, n) for n in words], blank)

@@ -125,14 +125,16 @@ def lay_constants(canvas: Canvas, block: Block, context: Context) -> None:
             canvas.put(0, "label", context.label(name))
             canvas.put(1, "constant", quantity.value, name=name)
             canvas.put(2, "unit", context.symbol(quantity.unit))
-            lay_citation(canvas, 3, quantity, context)
             used_on = list_sheets(users.get(name, set()), context)
             canvas.put(6, "faint_wrapped", used_on or None)
+            lay_citation(canvas, 3, quantity, {6: used_on}, context)
             canvas.next_row()
     canvas.next_row()
 
 
-def lay_citation(canvas: Canvas, col: int, quantity: Quantity, context: Context) -> None:
+def lay_citation(
+    canvas: Canvas, col: int, quantity: Quantity, beside: dict[int, str], context: Context
+) -> None:
     """Put source, place in it and how it was seen into three cells."""
     citation = quantity.source
     if citation is None:
@@ -141,7 +143,8 @@ def lay_citation(canvas: Canvas, col: int, quantity: Quantity, context: Context)
     canvas.put(col, "faint", context.cite(citation))
     canvas.put(col + 1, "faint_wrapped", at or None)
     canvas.put(col + 2, "faint_wrapped", seen)
-    canvas.fit_height({0: context.label(quantity.name), col + 1: at, col + 2: seen})
+    label = context.label(quantity.name)
+    canvas.fit_height({0: label, col + 1: at, col + 2: seen, **beside})
 
 
 def describe_seen(source_id: str, context: Context) -> str:

@@ -84,6 +84,7 @@ def show_in_reader_unit(canvas: Canvas, quantity: Quantity, context: Context) ->
     if not context.has_reader_unit(quantity.unit):
         return
     cell, reader = f"B{canvas.row + 1}", f"reader_{context.suffix(quantity.unit)}"
-    shown = f'IF({cell}="","",({cell}-{reader}_offset_n)/{reader}_factor_n)'
+    blank = f'OR({cell}="",reader_units="")'
+    shown = f'IF({blank},"",({cell}-{reader}_offset_n)/{reader}_factor_n)'
     canvas.put_formula(READER, "number", shown, digits=quantity.digits)
     canvas.put_formula(READER_UNIT, "unit", f"{reader}_symbol_txt")

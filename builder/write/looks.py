@@ -47,6 +47,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "head_state": {**HEAD, "align": "center"},
     "typed": {**OPEN, **NUMBER},
     "typed_word": {**OPEN, "align": "left"},
+    "typed_sample": {"bg_color": TYPED, **BOX},
     "typed_unit": {**OPEN, **UNIT},
     "typed_date": {**OPEN, "align": "left", "num_format": DATE},
     "date": {"num_format": DATE, **NUMBER},
