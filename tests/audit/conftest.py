@@ -1,4 +1,4 @@
-"""Audits files that a test has changed."""
+"""Audits files that a test has changed, and builds the real workbook once a session."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -8,6 +8,10 @@ import pytest
 from audit.small import build_small, small_spec
 from builder.audit.findings import Report
 from builder.audit.report import audit_file
+from builder.exchange.machine import Machine
+from builder.production import build_workbook
+from builder.spec.load import find_specs, load_spec
+from builder.spec.specification import Spec
 
 Audit = Callable[[bytes], Report]
 
@@ -28,3 +32,16 @@ def audit(tmp_path: Path) -> Audit:
 def fresh() -> bytes:
     """Return the small workbook as it was built."""
     return build_small("en", "metric")
+
+
+@pytest.fixture(scope="session")
+def spec() -> Spec:
+    """Return the specs."""
+    return load_spec(find_specs())
+
+
+@pytest.fixture(scope="session")
+def built(spec: Spec) -> dict[tuple[str, str], bytes]:
+    """Return the demo workbook by language and units."""
+    pairs = (("en", "metric"), ("fr", "us"))
+    return {pair: build_workbook(spec, Machine(), *pair) for pair in pairs}

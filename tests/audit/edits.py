@@ -64,3 +64,23 @@ def swapped(old: str, new: str) -> Callable[[str], str]:
 
 def swap_in_cell(data: bytes, place: str, old: str, new: str) -> bytes:
     return edit_cell(data, place, swapped(old, new))
+
+
+def drop_stored(data: bytes) -> bytes:
+    """Return the file without the values that its formulas show."""
+    for number, _ in enumerate(openpyxl.load_workbook(io.BytesIO(data), read_only=True), start=1):
+        part = f"xl/worksheets/sheet{number}.xml"
+        if b"</f><v>" in zipfile.ZipFile(io.BytesIO(data)).read(part):
+            data = edit_part(data, part, partial(re.sub, r"</f><v>[^<]*</v>", "</f>"))
+    return data
+
+
+def type_cells(data: bytes, values: dict[str, object]) -> bytes:
+    """Return the file as a library saves it: cells as `Sheet!B5` changed, nothing stored."""
+    changed = openpyxl.load_workbook(io.BytesIO(data))
+    for place, value in values.items():
+        sheet, _, cell = place.rpartition("!")
+        changed[sheet][cell].value = value
+    target = io.BytesIO()
+    changed.save(target)
+    return target.getvalue()

@@ -1,0 +1,124 @@
+"""Typed rows of a grid: read in the unit of their column, or a warning with column and row."""
+
+from dataclasses import replace
+
+import pytest
+
+from audit.small import PLACE, small_spec, text
+from builder.audit.cases import Column, find_columns, find_unnamed, list_cells
+from builder.audit.inputs import Reader
+from builder.audit.rows import read_entries
+from builder.spec.records import Grid, Limits, Record, Text
+from builder.spec.specification import Spec
+
+WORDS = {"run": Text("run", "marche"), "wash": Text("alkaline wash", "lavage alcalin")}
+DAYS = Limits(40000, 80000)
+RECORDS = {
+    record.name: record
+    for record in (
+        Record(name="bore_mm", place=PLACE, label=text("Bore"), unit="mm", entry="number"),
+        Record(name="event", place=PLACE, label=text("Event"), entry="choice", options=WORDS),
+        Record(name="day_d", place=PLACE, label=text("Day"), unit="n", entry="date", limits=DAYS),
+        Record(name="note", place=PLACE, label=text("Note"), entry="text"),
+    )
+}
+RECORDS["bore_mm"] = replace(RECORDS["bore_mm"], limits=Limits(0, 1000))
+LOG = Grid(name="log", place=PLACE, label=text("Log"), rows=3, columns=list(RECORDS))
+UNIT = "Log!B9"
+
+
+def read(name: str, typed: list[object], unit: object = "mm", lang: str = "en"):
+    """Return what a column says, row by row, and the warnings."""
+    cells = [f"Log!B{row}" for row in range(10, 10 + len(typed))]
+    column = Column(LOG, RECORDS[name], cells, UNIT if name == "bore_mm" else "")
+    shown = {UNIT: unit, **dict(zip(cells, typed, strict=True))}
+    entries, warnings = read_entries(Reader(small_spec(), lang, shown), [column])
+    return [row.get(name) for row in entries["log"]], [str(warning) for warning in warnings]
+
+
+@pytest.mark.parametrize(
+    ("name", "lang", "typed", "expected"),
+    [
+        ("bore_mm", "en", [50.0, None, 0.0], [50.0, None, 0.0]),
+        ("event", "en", ["run", None, "Alkaline Wash"], ["run", None, "wash"]),
+        ("event", "fr", ["marche", "lavage alcalin", "wash"], ["run", "wash", "wash"]),
+        ("day_d", "en", [46451.0, None, 46451.5], [46451.0, None, 46451.5]),
+        ("note", "en", ["tank ran dry", None, 12.0], ["tank ran dry", None, 12.0]),
+    ],
+)
+def test_usable_rows_leave_no_word(name, lang, typed, expected) -> None:
+    assert read(name, typed, lang=lang) == (expected, [])
+
+
+@pytest.mark.parametrize(("lang", "sign"), [("en", "in"), ("fr", "po")])
+def test_column_is_read_in_its_unit(lang, sign) -> None:
+    assert read("bore_mm", [2.0], sign, lang) == ([50.8], [])
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "warning"),
+    [
+        ("bore_mm", "8,5", "typed value, found text '8,5', expected a number, 0 to 1000 mm"),
+        ("bore_mm", True, "typed value, found True, expected a number, 0 to 1000 mm"),
+        ("event", "lunch", "choice, found text 'lunch', expected run, alkaline wash"),
+        ("event", 3.0, "choice, found 3.0, expected run, alkaline wash"),
+        (
+            "day_d",
+            "5 March",
+            "typed value, found text '5 March', expected a date, 2009-07-06 to 2119-01-11",
+        ),
+    ],
+)
+def test_unusable_cell_is_nothing_with_a_warning_at_its_row(name, typed, warning) -> None:
+    assert read(name, [None, typed]) == ([None, None], [f"Log!B11 log_{name} row 2: {warning}"])
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "value", "warning"),
+    [
+        ("bore_mm", 40.0, 1016.0, "found 40 in = 1016 mm, expected 0 to 1000 mm"),
+        ("bore_mm", -1.0, -25.4, "found -1 in = -25.4 mm, expected 0 to 1000 mm"),
+        ("day_d", 5.0, 5.0, "found 5, expected 2009-07-06 to 2119-01-11"),
+    ],
+)
+def test_number_outside_its_limits_is_used_as_it_is_with_a_warning(
+    name, typed, value, warning
+) -> None:
+    found, warnings = read(name, [typed], "in")
+    assert found == [value]
+    assert warnings == [f"Log!B10 log_{name} row 1: typed value, {warning}; used as it is"]
+
+
+def test_unknown_unit_is_one_warning_for_the_whole_column() -> None:
+    warning = f"log_bore_mm: unit, found text 'ell' in {UNIT}, expected mm, in"
+    assert read("bore_mm", [1.0, 2.0], "ell") == ([None, None], [f"{UNIT} {warning}"])
+
+
+@pytest.mark.parametrize(
+    ("target", "cells"),
+    [
+        ("Log!$B$10:$B$12", ["Log!B10", "Log!B11", "Log!B12"]),
+        ("Log!B5", ["Log!B5"]),
+        ("It's!$AA$9:$AA$10", ["It's!AA9", "It's!AA10"]),
+    ],
+)
+def test_area_of_a_name_is_its_cells_from_the_top(target: str, cells: list[str]) -> None:
+    assert list_cells(target) == cells
+
+
+def log_spec() -> Spec:
+    spec = small_spec()
+    return replace(spec, quantities={**spec.quantities, **RECORDS, "log": LOG})
+
+
+def test_typed_column_that_no_name_finds_is_a_fault() -> None:
+    names = {"log_bore_mm_list": "Log!$A$2:$A$4", "log_event_list": "Log!$B$2:$B$4"}
+    assert [column.name for column in find_columns(log_spec(), names)] == [
+        "log_bore_mm",
+        "log_event",
+    ]
+    missing = [finding.name for finding in find_unnamed(log_spec(), names)]
+    assert [name for name in missing if name.startswith("log_")] == [
+        "log_day_d_list",
+        "log_note_list",
+    ]
