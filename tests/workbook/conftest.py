@@ -12,7 +12,7 @@ from builder.production import build_workbook
 from builder.spec.load import find_specs, load_spec
 from builder.spec.records import Grid
 from builder.spec.specification import Spec
-from workbook.engines import Ironcalc, Office
+from workbook.engines import Formulas, Ironcalc, Office
 from workbook.files import File, Value, read_file
 
 LONGEST, ROWS_KEPT = 16, 6
@@ -70,6 +70,12 @@ def keep_books(spec: Spec, folder: Path) -> Books:
 def fast(short_books: Books) -> Ironcalc:
     """Return the fast engine with the short English workbook."""
     return Ironcalc(short_books("en"))
+
+
+@pytest.fixture(scope="session")
+def slow(short_books: Books) -> Callable[[str], Formulas]:
+    """Return a function that gives the slow engine with the short workbook in a language."""
+    return cache(lambda lang: Formulas(short_books(lang)))
 
 
 @pytest.fixture(scope="session")

@@ -5,7 +5,6 @@ import re
 import pytest
 
 from workbook.comparison import list_differences, listed
-from workbook.engines import Formulas
 from workbook.files import change_part, find_errors
 
 LANGUAGES = ["en", "fr"]
@@ -17,15 +16,10 @@ def test_no_cell_shows_an_error_code(books, lang):
     assert not errors, listed(errors)
 
 
-def test_formulas_holds_every_cell_and_agrees_with_the_stored_values(books):
-    file = books("en")
-    differences = list_differences(Formulas(file).solve({}), file.stored)
-    assert not differences, listed(differences)
-
-
-def test_formulas_agrees_with_the_stored_values_in_french(short_books):
-    file = short_books("fr")
-    differences = list_differences(Formulas(file).solve({}), file.stored)
+@pytest.mark.parametrize("lang", LANGUAGES)
+def test_formulas_holds_every_cell_and_agrees_with_the_stored_values(slow, lang):
+    engine = slow(lang)
+    differences = list_differences(engine.solve({}), engine.file.stored)
     assert not differences, listed(differences)
 
 
