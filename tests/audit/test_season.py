@@ -1,5 +1,6 @@
 """The season log typed in: every row agrees with the reference, and one change in one row shows."""
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -22,6 +23,7 @@ ELEMENTS = [{"reading_brix": reading} for reading in (0.05, 0.15, None, 0.9)]
 ENGLISH, FRENCH = ("en", "metric"), ("fr", "us")
 UNSTORED = "no stored values: open the file in a spreadsheet program and save it there"
 NEW_ROW = 150
+WASHED = re.compile("log_(day|begin|finish|rinse)_")  # columns that a wash fills
 
 
 @pytest.fixture(scope="module")
@@ -87,28 +89,35 @@ def test_changed_formula_and_changed_stored_value_are_placed_by_column_and_row(
     assert faults[1].endswith("found 71, expected 1 (ironcalc)")
 
 
-def test_doubtful_typed_cells_are_warnings_and_no_faults(season, columns, audit: Audit) -> None:
-    row = find_row("run", 6)
-    doubtful = {
-        ("log_hours_h", row): "long",
-        ("log_back_bar", row): "low",
-        ("log_feed_bar", row + 2): "high",
-        ("log_product", row): 12,
-        ("log_event", find_row("run", 9)): "lunch",
-        ("log_event", find_row("run", 10)): "RUN",
-        ("log_hours_h", find_row("run", 11)): 60,
-        ("elements_reading_brix", 2): "sweet",
-    }
-    typed = {place(columns, *where): value for where, value in doubtful.items()}
-    report = audit(type_cells(season[ENGLISH], typed))
-    warned = {str(warning).split(": ")[0] for warning in report.warnings[1:]}
+def test_text_in_any_number_or_date_is_a_warning_and_no_fault(
+    season, columns, audit: Audit
+) -> None:
+    typed = {}
+    for name, column in columns.items():
+        if column.record.entry in {"number", "date"}:
+            event = "alkaline" if WASHED.search(name) else "run"
+            row = 2 if column.grid.name == "elements" else find_row(event, len(typed) % 12 + 1)
+            typed[column.cells[row - 1]] = f"{name} row {row}"
+    report = audit(type_cells(season[ENGLISH], dict.fromkeys(typed, "unclear")))
     assert [str(fault) for fault in report.faults] == []
     assert str(report.warnings[0]) == UNSTORED
-    assert warned == {
-        f"{place(columns, name, number)} {name} row {number}"
-        for (name, number), value in doubtful.items()
-        if value not in {12, "RUN"}
+    assert {warning.cell: warning.name for warning in report.warnings[1:]} == typed
+    assert all("found text 'unclear'" in warning.text for warning in report.warnings[1:])
+
+
+def test_odd_word_unit_or_number_is_a_warning_and_no_fault(season, columns, audit: Audit) -> None:
+    doubtful = {
+        place(columns, "log_event", find_row("run", 9)): "lunch",
+        place(columns, "log_hours_h", find_row("run", 11)): 60,
+        columns["log_feed_bar"].unit_cell: "bark",
     }
+    sound = {
+        place(columns, "log_event", find_row("run", 10)): "RUN",
+        place(columns, "log_product", find_row("run", 10)): 12,
+    }
+    report = audit(type_cells(season[ENGLISH], doubtful | sound))
+    assert [str(fault) for fault in report.faults] == []
+    assert {warning.cell for warning in report.warnings[1:]} == set(doubtful)
 
 
 def test_row_typed_in_the_file_itself_is_judged(season, columns, audit: Audit) -> None:

@@ -13,7 +13,7 @@ from builder.spec.load import find_specs, load_spec
 from builder.spec.records import Grid
 from builder.spec.specification import Spec
 from workbook.engines import Formulas, Ironcalc, Office
-from workbook.files import File, Value, read_file
+from workbook.files import File, read_file
 
 LONGEST, ROWS_KEPT = 16, 6
 
@@ -21,7 +21,7 @@ Books = Callable[[str], File]
 
 
 def shorten(spec: Spec) -> Spec:
-    """Return the specs with long grids cut: their rows are alike, which a test of its own proves."""
+    """Return the specs with long grids cut: their rows are alike."""
     long = {
         name: replace(quantity, rows=ROWS_KEPT)
         for name, quantity in spec.quantities.items()

@@ -1,4 +1,4 @@
-"""What people may type by mistake: no error code in any cell, and a word that says what is wrong."""
+"""Bad entries: no error code anywhere, and a word that says what is wrong."""
 
 import pytest
 
@@ -155,7 +155,8 @@ def type_rows(grid, rows, file, spec):
 def legal(row, spec):
     """Return a row with a blank for each word that is no option."""
     return {
-        key: None if spec.quantities[key].options and value not in spec.quantities[key].options
+        key: None
+        if spec.quantities[key].options and value not in spec.quantities[key].options
         else value
         for key, value in row.items()
     }

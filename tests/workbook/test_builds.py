@@ -53,7 +53,9 @@ def test_a_second_build_gives_the_same_bytes(spec, books):
     assert build_workbook(spec, Machine(), "en", "metric") == books("en").data
 
 
-@pytest.mark.parametrize(("lang", "seed", "zone"), [("en", "7", "Asia/Tokyo"), ("fr", "8", "UTC+11")])
+@pytest.mark.parametrize(
+    ("lang", "seed", "zone"), [("en", "7", "Asia/Tokyo"), ("fr", "8", "UTC+11")]
+)
 def test_another_hash_seed_and_time_zone_give_the_same_bytes(books, lang, seed, zone):
     environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone}
     code = BUILD.format(lang=lang)

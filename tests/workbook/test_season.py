@@ -1,13 +1,13 @@
 """A season of sixty made-up days, typed into the log through the office program."""
 
 import pytest
+from reference.season import TODAY, make_season
 
 from builder.exchange.machine import Machine
 from builder.formula.grids import grid_columns
 from builder.production import build_workbook
 from builder.spec.conversion import from_canonical
 from builder.spec.records import Choice, Input
-from reference.season import TODAY, make_season
 from workbook.cases import Case, place_case
 from workbook.comparison import compare_case, listed
 from workbook.files import find_errors, read_file
