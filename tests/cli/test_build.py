@@ -69,7 +69,7 @@ def test_failing_production_leaves_no_file(tell, folder, monkeypatch):
     def fail(*_):
         raise RuntimeError("no engine\nfound")
 
-    monkeypatch.setattr("builder.cli.build_workbook", fail)
+    monkeypatch.setattr("builder.cli.build.build_workbook", fail)
     code, out, err = tell("build")
     assert (code, out, list(folder.iterdir())) == (1, "", [])
     assert err.startswith("This is a defect of the program: RuntimeError(")

@@ -53,13 +53,13 @@ def test_calc_table_is_on_stdout_and_notes_on_stderr(tell, machine_file):
 
 def test_check_prints_findings_and_ends_with_1(tell, monkeypatch):
     finding = Problem("specs/x.toml", 7, "unit", "a_L", "says mm.", "Say L.")
-    monkeypatch.setattr("builder.cli.check_spec", lambda _: [finding])
+    monkeypatch.setattr("builder.cli.check.check_spec", lambda _: [finding])
     expected = "specs/x.toml:7 unit a_L: says mm.\n    Say L.\n"
     assert tell("check") == (1, expected, "")
 
 
 def test_check_of_clean_specs_counts_them_in_one_line(tell, monkeypatch, spec):
-    monkeypatch.setattr("builder.cli.check_spec", lambda _: [])
+    monkeypatch.setattr("builder.cli.check.check_spec", lambda _: [])
     code, out, err = tell("check")
     assert (code, err, out.count("\n")) == (0, "", 1)
     assert out.startswith(f"{len(spec.quantities)} quantities, ")
@@ -69,7 +69,8 @@ def test_specs_that_do_not_load_are_findings_of_check_and_invalid_elsewhere(tell
     def fail(_):
         raise ProblemsError([Problem("specs/x.toml", 7, "not-toml", "x", "broken.", "Mend it.")])
 
-    monkeypatch.setattr("builder.cli.load_spec", fail)
+    monkeypatch.setattr("builder.cli.check.load_spec", fail)
+    monkeypatch.setattr("builder.cli.explain.load_spec", fail)
     expected = "specs/x.toml:7 not-toml x: broken.\n    Mend it.\n"
     assert tell("check") == (1, expected, "")
     assert tell("explain", "holdup_adopted_L") == (3, "", expected)
@@ -88,7 +89,7 @@ class Report:
 @pytest.mark.parametrize(("faults", "code"), [([], 0), (["A!B5: changed"], 1)])
 def test_audit_ends_with_1_where_there_are_faults(tell, monkeypatch, faults, code):
     report = Report(faults, ["A!C1: blank"])
-    monkeypatch.setattr("builder.cli.audit_file", lambda *_: report)
+    monkeypatch.setattr("builder.cli.audit.audit_file", lambda *_: report)
     told = tell("audit", "book.xlsx")
     lines = [*(f"fault: {fault}" for fault in faults), "warning: A!C1: blank"]
     assert told[0] == code
@@ -103,7 +104,7 @@ def test_audit_hands_over_file_depth_and_a_way_to_rebuild(tell, monkeypatch, stu
         asked.append((str(path), build("fr", "us"), deep))
         return Report([], [])
 
-    monkeypatch.setattr("builder.cli.audit_file", audit_file)
+    monkeypatch.setattr("builder.cli.audit.audit_file", audit_file)
     code, out, _ = tell("audit", "book.xlsx", "--deep", "--json")
     assert (code, json.loads(out)) == (0, {"faults": [], "warnings": []})
     assert asked == [("book.xlsx", b"a workbook", True)]
@@ -114,7 +115,7 @@ def test_interruption_ends_with_130(tell, monkeypatch):
     def interrupt(_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("builder.cli.check_spec", interrupt)
+    monkeypatch.setattr("builder.cli.check.check_spec", interrupt)
     code, out, err = tell("check")
     assert (code, out) == (130, "")
     assert "Traceback" not in err

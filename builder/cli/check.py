@@ -1,0 +1,26 @@
+"""`rinsebook check`: the specs alone."""
+
+import typer
+
+from builder.problems import EXIT_FAULT, ProblemsError
+from builder.spec.load import find_specs, load_spec
+from builder.spec.rules import check_spec
+
+
+def check() -> None:
+    """Check the specs alone."""
+    try:
+        spec = load_spec(find_specs())
+        problems = check_spec(spec)
+    except ProblemsError as error:
+        problems = error.problems
+    if problems:
+        print("\n".join(str(problem) for problem in sorted(problems)))
+        raise typer.Exit(EXIT_FAULT)
+    counts = {
+        "quantities": spec.quantities,
+        "sheets": spec.sheets,
+        "units": spec.units,
+        "sources": spec.sources,
+    }
+    print(", ".join(f"{len(found)} {name}" for name, found in counts.items()) + ": no finding")
