@@ -13,7 +13,7 @@ def find_precedents(quantity: Quantity, quantities: dict[str, Quantity]) -> list
     found: dict[str, None] = {}
     for name in find_uses(quantity, quantities):
         part = split_grid_name(name, quantities)
-        if part is None or part.part != WORDS:
+        if part is None or part.part not in WORDS:
             found.setdefault(part.grid.name if part else name)
     return list(found)
 
@@ -33,7 +33,7 @@ def find_uses(quantity: Quantity, quantities: dict[str, Quantity]) -> list[str]:
 def find_behind(name: str, quantities: dict[str, Quantity]) -> list[str]:
     """Return what a name uses: of a grid, only what stands behind the column it asks for."""
     if part := split_grid_name(name, quantities):
-        return [] if part.part == WORDS else outer_names(part.grid, quantities, part.column)
+        return [] if part.part in WORDS else outer_names(part.grid, quantities, part.column)
     quantity = quantities.get(name)
     return find_uses(quantity, quantities) if quantity else []
 

@@ -6,14 +6,14 @@ from builder.formula.tokens import Name, find_names, replace_names
 from builder.spec.records import Grid, Quantity, Record
 
 ROW_NUMBER = "row_n"
-WORDS = "_words"
+WORDS = ("_words", "_codes")
 LIST = "_list"
-PARTS = (LIST, "_factor_n", "_offset_n", WORDS)
+PARTS = (LIST, "_factor_n", "_offset_n", *WORDS)
 
 
 @dataclass(frozen=True, slots=True)
 class GridName:
-    """What a name says about a grid: a column's last row, or its list, factor, offset, words."""
+    """What a name says about a grid: a column's last row, or its list, factor, offset or words."""
 
     grid: Grid
     column: str

@@ -35,7 +35,7 @@ def guarded_names(
 
 def is_column(part: GridName | None) -> bool:
     """Tell whether a name means a whole column, or its words: these are always there."""
-    return part is not None and part.part in (LIST, TEXTS)
+    return part is not None and part.part in (LIST, *TEXTS)
 
 
 def guard(formula: str, numbers: list[str], words: list[str], blank: str) -> str:

@@ -86,7 +86,7 @@ def washes_low_n(
     log_alkaline_n_list : list of float or None
         1 for an alkaline wash, by row [n], 0 to 1.
     log_low_margin_pH_list : list of float or None
-        Reading less floor, by row [pH], -20 to 20.
+        Reading less floor, by row [pH], -200 to 200.
 
     Returns
     -------

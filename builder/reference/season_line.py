@@ -60,7 +60,7 @@ def flow_slope_pctpd(
     trend_since_d_list : list of float or None
         Days since the first day, by row [d], -1e+06 to 1e+06.
     trend_shown_pct_list : list of float or None
-        Flow as a share of the baseline, by row [pct], 0 to 1e+09.
+        Flow as a share of the baseline, by row [pct], -1e+09 to 1e+09.
 
     Returns
     -------
@@ -113,7 +113,7 @@ def flow_start_pct(
     trend_since_d_list : list of float or None
         Days since the first day, by row [d], -1e+06 to 1e+06.
     trend_shown_pct_list : list of float or None
-        Flow as a share of the baseline, by row [pct], 0 to 1e+09.
+        Flow as a share of the baseline, by row [pct], -1e+09 to 1e+09.
     flow_slope_pctpd : float
         Slope of the flow [pctpd], -1e+09 to 1e+09.
 

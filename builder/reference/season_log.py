@@ -36,11 +36,11 @@ def top_margin_pH(begin_pH: float, ceiling_pH: float, day_ceiling_pH: float | No
     Parameters
     ----------
     begin_pH : float
-        Reading at the start of the wash [pH], -2 to 18.
+        Reading at the start of the wash [pH], -100 to 100.
     ceiling_pH : float
         Highest pH that the membrane may see, today's [pH], 0 to 14.
     day_ceiling_pH : float, optional
-        Ceiling that held on the day [pH], -2 to 18.
+        Ceiling that held on the day [pH], -100 to 100.
 
     Returns
     -------
@@ -69,11 +69,11 @@ def low_margin_pH(finish_pH: float, floor_pH: float, day_floor_pH: float | None 
     Parameters
     ----------
     finish_pH : float
-        Reading at the end of the wash [pH], -2 to 18.
+        Reading at the end of the wash [pH], -100 to 100.
     floor_pH : float
         Lowest pH at the end of a wash, today's [pH], 0 to 14.
     day_floor_pH : float, optional
-        Floor that held on the day [pH], -2 to 18.
+        Floor that held on the day [pH], -100 to 100.
 
     Returns
     -------

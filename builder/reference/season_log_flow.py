@@ -36,11 +36,11 @@ def drive_bar(feed_bar: float, out_bar: float, back_bar: float | None = None) ->
     Parameters
     ----------
     feed_bar : float
-        Pressure before the membranes [bar], 0 to 1000.
+        Pressure before the membranes [bar], -1000 to 1000.
     out_bar : float
-        Pressure of the concentrate [bar], 0 to 1000.
+        Pressure of the concentrate [bar], -1000 to 1000.
     back_bar : float, optional
-        Pressure of the permeate [bar], 0 to 1000.
+        Pressure of the permeate [bar], -1000 to 1000.
 
     Returns
     -------
@@ -114,7 +114,7 @@ def flow_pct(
     Parameters
     ----------
     flow_Lph : float
-        Permeate flow [Lph], 0 to 1e+08.
+        Permeate flow [Lph], -1e+08 to 1e+08.
     tcf_n : float
         Temperature factor of the day [n], 1e-06 to 1000.
     drive_bar : float

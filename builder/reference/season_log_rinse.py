@@ -33,11 +33,11 @@ def owed_L(
     rinse_factor_n : float
         Hold-up volumes owed, today's [n], 0 to 1e+06.
     day_owed_L : float, optional
-        Rinse water owed on the day [L], 0 to 1e+09.
+        Rinse water owed on the day [L], -1e+09 to 1e+09.
     day_holdup_L : float, optional
-        Hold-up that held on the day [L], 0 to 1e+09.
+        Hold-up that held on the day [L], -1e+09 to 1e+09.
     day_factor_n : float, optional
-        Hold-up volumes owed on the day [n], 0 to 1e+06.
+        Hold-up volumes owed on the day [n], -1e+06 to 1e+06.
 
     Returns
     -------
@@ -91,15 +91,15 @@ def today_n(
     event_n : float
         Number of the event [n], 1 to 6.
     day_holdup_L : float, optional
-        Hold-up that held on the day [L], 0 to 1e+09.
+        Hold-up that held on the day [L], -1e+09 to 1e+09.
     day_factor_n : float, optional
-        Hold-up volumes owed on the day [n], 0 to 1e+06.
+        Hold-up volumes owed on the day [n], -1e+06 to 1e+06.
     day_owed_L : float, optional
-        Rinse water owed on the day [L], 0 to 1e+09.
+        Rinse water owed on the day [L], -1e+09 to 1e+09.
     day_floor_pH : float, optional
-        Floor that held on the day [pH], -2 to 18.
+        Floor that held on the day [pH], -100 to 100.
     day_ceiling_pH : float, optional
-        Ceiling that held on the day [pH], -2 to 18.
+        Ceiling that held on the day [pH], -100 to 100.
 
     Returns
     -------
@@ -139,11 +139,11 @@ def done_L(
     Parameters
     ----------
     rinse_L : float, optional
-        Rinse water read off [L], 0 to 1e+09.
+        Rinse water read off [L], -1e+09 to 1e+09.
     rinse_Lpmin : float, optional
-        Flow of the rinse [Lpmin], 0 to 1e+09.
+        Flow of the rinse [Lpmin], -1e+09 to 1e+09.
     rinse_min : float, optional
-        Time of the rinse [min], 0 to 1e+06.
+        Time of the rinse [min], -1e+06 to 1e+06.
 
     Returns
     -------
@@ -175,9 +175,9 @@ def short_L(owed_L: float, done_L: float) -> float:
     Parameters
     ----------
     owed_L : float
-        Rinse water owed [L], 0 to 1e+15.
+        Rinse water owed [L], -1e+15 to 1e+15.
     done_L : float
-        Rinse water used [L], 0 to 1e+15.
+        Rinse water used [L], -1e+15 to 1e+15.
 
     Returns
     -------

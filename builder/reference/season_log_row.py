@@ -27,15 +27,15 @@ def begun_n(
     event : str, optional
         Code of the event [choice], "run", "rinse", "alkaline", "acid", "first" or "storage".
     hours_h : float, optional
-        Hours run [h], 0 to 10000.
+        Hours run [h], -10000 to 10000.
     sap_L : float, optional
-        Sap treated [L], 0 to 1e+09.
+        Sap treated [L], -1e+09 to 1e+09.
     flow_Lph : float, optional
-        Permeate flow [Lph], 0 to 1e+08.
+        Permeate flow [Lph], -1e+08 to 1e+08.
     rinse_L : float, optional
-        Rinse water read off [L], 0 to 1e+09.
+        Rinse water read off [L], -1e+09 to 1e+09.
     rinse_min : float, optional
-        Time of the rinse [min], 0 to 1e+06.
+        Time of the rinse [min], -1e+06 to 1e+06.
 
     Returns
     -------
@@ -86,11 +86,11 @@ def lacking_n(
     event_n : float, optional
         Number of the event [n], 1 to 6.
     done_L : float, optional
-        Rinse water used [L], 0 to 1e+15.
+        Rinse water used [L], -1e+15 to 1e+15.
     begin_pH : float, optional
-        Reading at the start of the wash [pH], -2 to 18.
+        Reading at the start of the wash [pH], -100 to 100.
     finish_pH : float, optional
-        Reading at the end of the wash [pH], -2 to 18.
+        Reading at the end of the wash [pH], -100 to 100.
 
     Returns
     -------
@@ -140,9 +140,9 @@ def bad_n(
     short_L : float, optional
         Rinse water missing [L], 0 to 1e+15.
     top_margin_pH : float, optional
-        Ceiling less reading [pH], -20 to 20.
+        Ceiling less reading [pH], -200 to 200.
     low_margin_pH : float, optional
-        Reading less floor [pH], -20 to 20.
+        Reading less floor [pH], -200 to 200.
 
     Returns
     -------

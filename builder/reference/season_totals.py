@@ -43,7 +43,7 @@ def season_hours_h(log_entries_n: float, log_hours_h_list: list[float | None]) -
     log_entries_n : float
         Rows begun [n], 1 to 1e+06.
     log_hours_h_list : list of float or None
-        Hours run, by row [h], 0 to 10000.
+        Hours run, by row [h], -10000 to 10000.
 
     Returns
     -------
@@ -74,7 +74,7 @@ def season_sap_L(log_entries_n: float, log_sap_L_list: list[float | None]) -> fl
     log_entries_n : float
         Rows begun [n], 1 to 1e+06.
     log_sap_L_list : list of float or None
-        Sap treated, by row [L], 0 to 1e+09.
+        Sap treated, by row [L], -1e+09 to 1e+09.
 
     Returns
     -------
@@ -105,7 +105,7 @@ def season_cleaner_kg(log_entries_n: float, log_product_kg_list: list[float | No
     log_entries_n : float
         Rows begun [n], 1 to 1e+06.
     log_product_kg_list : list of float or None
-        Cleaner used, by row [kg], 0 to 1e+06.
+        Cleaner used, by row [kg], -1e+06 to 1e+06.
 
     Returns
     -------
@@ -136,7 +136,7 @@ def season_rinse_L(log_entries_n: float, log_done_L_list: list[float | None]) ->
     log_entries_n : float
         Rows begun [n], 1 to 1e+06.
     log_done_L_list : list of float or None
-        Rinse water used, by row [L], 0 to 1e+15.
+        Rinse water used, by row [L], -1e+15 to 1e+15.
 
     Returns
     -------

@@ -41,7 +41,7 @@ def shown_pct(flow_pct: float | None = None) -> float:
     Parameters
     ----------
     flow_pct : float, optional
-        Flow as a share of the baseline [pct], 0 to 1e+09.
+        Flow as a share of the baseline [pct], -1e+09 to 1e+09.
 
     Returns
     -------
@@ -74,7 +74,7 @@ def weight_n(
     day_d : float, optional
         Day of the entry, serial number [d], 1 to 1e+06.
     flow_pct : float, optional
-        Flow as a share of the baseline [pct], 0 to 1e+09.
+        Flow as a share of the baseline [pct], -1e+09 to 1e+09.
     last_wash_d : float, optional
         Day of the last wash, serial number [d], 0 to 1e+06.
 

@@ -67,7 +67,7 @@ def test_an_acid_wash_below_the_floor_is_no_low_wash() -> None:
 
 
 def test_a_value_in_a_column_is_refused_with_its_row() -> None:
-    text = r"log_hours_h_list, row 2 = nan h lies outside 0 to 10000 h"
+    text = r"log_hours_h_list, row 2 = nan h lies outside -10000 to 10000 h"
     with pytest.raises(ValueError, match=text):
         season_summary.season_hours_h(2.0, [1.0, math.nan])
 
