@@ -21,8 +21,9 @@ from openpyxl.utils import get_column_letter
 from workbook.files import Cell, File, Value, change_part, plain
 
 SYSTEM_PYTHON = "/usr/bin/python3"  # holds the interface of the office program
-DEFINED = re.compile(r'<definedName name="(\w+)"[^>]*>[^<]*</definedName>')
-WORD = re.compile(r"\w+")
+DEFINED = re.compile(r'<definedName name="\w+"[^>]*>[^<]*</definedName>')
+FORMULA = re.compile(r"(<f>)([^<]*)")
+TOKEN = re.compile(r"\"[^\"]*\"|\b[A-Za-z]\w*\b(?!\()")  # a text, which stays, or a word
 HOST = Path(__file__).with_name("office_host.py")
 
 
@@ -37,11 +38,11 @@ class Ironcalc:
     """The engine that also works out the stored values; fast."""
 
     def __init__(self, file: File) -> None:
-        """Load the workbook without the names that no formula reads: each costs time a cell."""
+        """Load the workbook with addresses for names: each name costs this engine time a cell."""
         self.file = file
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / file.path.name
-            path.write_bytes(drop_names(file))
+            path.write_bytes(spell_out(file))
             self.model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
         pages = self.model.get_worksheets_properties()
         self.sheets = {page["name"]: number for number, page in enumerate(pages)}
@@ -69,14 +70,26 @@ class Ironcalc:
             self.model.update_cell_with_number(*place, value)
 
 
-def drop_names(file: File) -> bytes:
-    """Return the file without the defined names that no formula reads."""
-    read = {word for formula in file.formulas.values() for word in WORD.findall(formula)}
+def spell_out(file: File) -> bytes:
+    """Return the file with addresses in place of names in its formulas, and without names."""
+    data = change_part(file.data, "xl/workbook.xml", lambda xml: DEFINED.sub("", xml))
+    areas = {name: write_area(cells) for name, cells in file.names.items()}
 
-    def keep(found: re.Match[str]) -> str:
-        return found[0] if found[1] in read else ""
+    def swap(found: re.Match[str]) -> str:
+        return areas.get(found[0], found[0])
 
-    return change_part(file.data, "xl/workbook.xml", lambda xml: DEFINED.sub(keep, xml))
+    def change(xml: str) -> str:
+        return FORMULA.sub(lambda found: f"{found[1]}{TOKEN.sub(swap, found[2])}", xml)
+
+    return change_part(data, "xl/worksheets/", change)
+
+
+def write_area(cells: list[Cell]) -> str:
+    """Return the absolute address of a cell or a column of cells."""
+    (title, row, col), (_, last_row, last_col) = cells[0], cells[-1]
+    first = f"${get_column_letter(col)}${row}"
+    last = f"${get_column_letter(last_col)}${last_row}"
+    return f"'{title}'!{first if first == last else f'{first}:{last}'}"
 
 
 class Formulas:

@@ -110,12 +110,12 @@ def read_texts(data: bytes) -> set[str]:
 
 
 def change_part(data: bytes, name: str, change: Callable[[str], str]) -> bytes:
-    """Return the bytes of a workbook after a change to one part of it."""
+    """Return the bytes of a workbook after a change to the parts whose names begin so."""
     buffer = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(buffer, "w") as new:
         for part in old.namelist():
             content = old.read(part)
-            new.writestr(part, change(content.decode()) if part == name else content)
+            new.writestr(part, change(content.decode()) if part.startswith(name) else content)
     return buffer.getvalue()
 
 

@@ -81,7 +81,8 @@ class Host:
         return self.document.Sheets.getByName(sheet).getCellByPosition(col - 1, row - 1)
 
     def put(self, cells):
-        """Set numbers, texts as texts, and blanks."""
+        """Set numbers, texts as texts, and blanks; then work out what depends on them."""
+        self.document.enableAutomaticCalculation(False)
         for sheet, row, col, value in cells:
             cell = self.find(sheet, row, col)
             if isinstance(value, str):
@@ -90,6 +91,8 @@ class Host:
                 cell.setFormula("")
             else:
                 cell.setValue(value)
+        self.document.enableAutomaticCalculation(True)
+        self.document.calculate()
 
     def strike(self, cells):
         """Enter texts as keys struck on a keyboard: the program decides what they are."""

@@ -14,16 +14,16 @@ WORD = re.compile(r"[^\s-]+")  # lines may break at a hyphen
 FORMULA = re.compile(r"[a-z]_\w|[\])][-+*/^=<>,]")
 
 
-@pytest.fixture(params=["en", "fr"])
+@pytest.fixture(scope="module", params=["en", "fr"])
 def lang(request):
     """Return each language."""
     return request.param
 
 
-@pytest.fixture
-def pages(office, books, lang, tmp_path):
+@pytest.fixture(scope="module")
+def pages(office, books, lang, tmp_path_factory):
     """Return the text of each page."""
-    path = tmp_path / "pages.pdf"
+    path = tmp_path_factory.mktemp("pages") / "pages.pdf"
     office.open(books(lang).path)
     office.ask("save", str(path))
     told = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, check=True)
