@@ -2,11 +2,12 @@
 
 import datetime
 import io
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import groupby
 
 import xlsxwriter
 
-from builder.plan.cells import Book, Cell, PlannedSheet
+from builder.plan.cells import Book, Cell, PlannedSheet, Validation
 from builder.write.charts import insert_picture
 from builder.write.looks import BASE, LOOKS, STATES, number_format
 
@@ -73,6 +74,7 @@ class Writer:
             worksheet.set_row(row, height)
         for cell in sheet.cells:
             self.write_cell(worksheet, sheet.title, cell)
+        self.validate(worksheet, sheet)
         self.colour_states(worksheet, sheet)
         for picture in sheet.pictures:
             insert_picture(self.workbook, worksheet, picture)
@@ -94,24 +96,22 @@ class Writer:
         else:
             answer = worksheet.write_blank(cell.row, cell.col, None, look)
         insist(answer, f"{title} row {cell.row + 1}")
-        if cell.validation:
-            insist(self.validate(worksheet, cell), f"{title} row {cell.row + 1} validation")
 
-    def validate(self, worksheet: xlsxwriter.worksheet.Worksheet, cell: Cell) -> object:
-        """Add a drop-down, or only a prompt: the state word judges what is typed."""
-        rule = cell.validation
-        if rule is None:
-            return 0
-        settings: dict[str, object] = {"validate": rule.kind}
-        if rule.kind == "decimal":
-            settings |= {"criteria": ">=", "value": -LARGEST}
-        if rule.source:
-            settings = {"validate": "list", "source": f"={rule.source}", "error_type": "warning"}
-        if rule.prompt:
-            settings |= {"input_title": rule.title, "input_message": rule.prompt}
-        elif not rule.source and rule.kind == "any":
-            return 0
-        return worksheet.data_validation(cell.row, cell.col, cell.row, cell.col, settings)
+    def validate(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
+        """Add drop-downs and prompts, one for each run of cells that share it in a column."""
+        for rule, (first, last) in join_rules(sheet.cells):
+            settings: dict[str, object] = {"validate": rule.kind}
+            if rule.kind == "decimal":
+                settings |= {"criteria": ">=", "value": -LARGEST}
+            if rule.source:
+                settings = {"validate": "list", "source": f"={rule.source}"}
+                settings["error_type"] = "warning"  # the state word judges what is typed
+            if rule.prompt:
+                settings |= {"input_title": rule.title, "input_message": rule.prompt}
+            elif not rule.source and rule.kind == "any":
+                continue
+            answer = worksheet.data_validation(first.row, first.col, last.row, last.col, settings)
+            insist(answer, f"{sheet.title} row {first.row + 1} validation")
 
     def colour_states(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
         """Colour the state words; the word itself always stands there too."""
@@ -140,3 +140,13 @@ class Writer:
         if sheet.pages_wide > 1:
             worksheet.repeat_columns(0, 1)
         insist(worksheet.set_footer(f"&L&9{self.book.footer}"), "footer")
+
+
+def join_rules(cells: list[Cell]) -> Iterator[tuple[Validation, tuple[Cell, Cell]]]:
+    """Yield each rule with the first and the last cell of a run down a column that share it."""
+    ruled = sorted((c for c in cells if c.validation), key=lambda cell: (cell.col, cell.row))
+    numbered = enumerate(ruled)  # down a run, row and number rise together
+    for _, group in groupby(numbered, lambda n: (n[1].col, n[1].row - n[0], n[1].validation)):
+        run = [cell for _, cell in group]
+        if run[0].validation:
+            yield run[0].validation, (run[0], run[-1])
