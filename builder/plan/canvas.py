@@ -10,7 +10,10 @@ LETTERS_PER_WIDTH = 1.12
 
 @dataclass(slots=True)
 class Canvas:
-    """Collects the cells of one sheet; `row` is the next free row, counting from 0."""
+    """Collects the cells of one sheet; `row` is the next free row, counting from 0.
+
+    `heads` are the first and last rows of the headings of its tables.
+    """
 
     title: str
     widths: list[float]
@@ -22,6 +25,7 @@ class Canvas:
     states: list[Area] = field(default_factory=list)
     pictures: list[Picture] = field(default_factory=list)
     frozen_rows: int = 0
+    heads: list[tuple[int, int]] = field(default_factory=list)
 
     def area(self, col: int, row: int | None = None, last_row: int | None = None) -> Area:
         """Return a part of one column; one cell of the present row by default."""
@@ -62,6 +66,7 @@ class Canvas:
 
     def put_head(self, titles: list[tuple[int, str, str]]) -> None:
         """Put the row of column headings: column, look, words."""
+        self.heads.append((self.row, self.row))
         filled = {col: (look, words) for col, look, words in titles}
         for col in range(min(len(self.widths), self.span)):
             look, words = filled.get(col, ("head", None))
@@ -91,10 +96,14 @@ class Canvas:
 
 
 def wrap_words(words: str, width: int) -> list[str]:
-    """Break words into lines of at most `width` letters."""
+    """Break words into lines of at most `width` letters; a longer word breaks inside."""
     lines: list[str] = []
     line = ""
-    for word in words.split(" "):
+    for whole in words.split(" "):
+        word = whole
+        while len(word) > width:
+            lines += [line, word[:width]] if line else [word[:width]]
+            line, word = "", word[width:]
         longer = f"{line} {word}".strip(" ")
         if len(longer) > width and line:
             lines.append(line)

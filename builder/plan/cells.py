@@ -64,6 +64,7 @@ class Picture:
     type: str
     row: int
     lines: list[Line]
+    title: str
     alt: str
     x_title: str
     y_title: str
@@ -85,6 +86,8 @@ class PlannedSheet:
     landscape: bool
     pages: int
     pages_wide: int
+    repeated: tuple[int, int]
+    print_from: int
     print_rows: int
     print_cols: int
 
@@ -101,6 +104,15 @@ class Book:
     footer: str
     properties: dict[str, str]
     words: dict[str, str] = field(default_factory=dict)
+
+
+def list_places(book: Book) -> set[str]:
+    """Return every cell of a plan as `Sheet!B5`."""
+    return {
+        f"{sheet.title}!{column_letters(cell.col)}{cell.row + 1}"
+        for sheet in book.sheets
+        for cell in sheet.cells
+    }
 
 
 def column_letters(col: int) -> str:

@@ -4,6 +4,7 @@ from builder import __version__
 from builder.formula.tokens import Name, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
+from builder.plan.steps import lay_typed
 from builder.spec.pages import Block
 from builder.spec.records import Check, Record, Result
 
@@ -82,8 +83,8 @@ def lay_about(canvas: Canvas, block: Block, context: Context) -> None:
 def lay_fields(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out free texts that a person writes, such as an edition, a clause, a signature."""
     canvas.put_head([(0, "head", context.pick(block.heading))])
-    for text in block.text:
-        canvas.put(0, "label", context.pick(text))
-        canvas.put(1, "typed_word", None, typed=True)
+    for field in block.steps:
+        canvas.put(0, "label", context.pick(field.text))
+        lay_typed(canvas, 1, "typed_date" if field.date else "typed_word", field.key, context)
         canvas.next_row()
     canvas.next_row()

@@ -3,10 +3,12 @@
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation
 from builder.plan.context import Context
+from builder.plan.inputs import fit_digits
 from builder.spec.conversion import from_canonical
-from builder.spec.records import Grid, Record
+from builder.spec.records import Grid, Record, Unit
 
 FIRST_COLUMN = 1
+DIGITS = 15  # of a number, in every spreadsheet program
 TOP_ROWS = 10  # heads of a grid that begins near the top stay in view
 LOOKS = {"number": "typed", "date": "typed_date", "choice": "typed_word", "text": "typed_word"}
 
@@ -24,6 +26,8 @@ def lay_entry_heads(canvas: Canvas, grid: Grid, columns: list[Record], context: 
         labels[col] = context.label(column.name)
         canvas.put(col, "head_wrapped", labels[col])
         canvas.row = rows[1]
+        if column.entry == "date":
+            continue
         if not (column.entry == "number" and context.has_choice_of_unit(column.unit)):
             canvas.put(col, "unit", context.symbol(column.unit) or None)
             continue
@@ -39,7 +43,7 @@ def lay_column_unit(canvas: Canvas, col: int, name: str, column: Record, context
     """Lay out the drop-down of a column's unit, and below it factor and offset."""
     lists = f"unit_{context.suffix(column.unit)}"
     choice = Validation(f"{lists}_symbols", context.word("col_unit"), "")
-    symbol = context.symbol(context.spec.units[column.unit].reader[context.units])
+    symbol = context.symbol(find_unit(name, column, context).key)
     unit = f"{name}_typed_unit"
     canvas.put(col, "typed_unit", symbol, name=unit, typed=True, validation=choice)
     for part in ("factor", "offset"):
@@ -60,7 +64,8 @@ def lay_entry(
     elif column.entry in ("number", "date"):
         rule = Validation("", label, rule.prompt, "decimal")
     value = find_entry(grid, column, number, context)
-    canvas.put(col, LOOKS[column.entry], value, typed=True, validation=rule)
+    digits = fit_digits(value, column.digits) if isinstance(value, float) else None
+    canvas.put(col, LOOKS[column.entry], value, digits=digits, typed=True, validation=rule)
 
 
 def find_entry(grid: Grid, column: Record, number: int, context: Context) -> float | str | None:
@@ -71,6 +76,16 @@ def find_entry(grid: Grid, column: Record, number: int, context: Context) -> flo
         return context.pick(column.options[value])
     if not isinstance(value, int | float) or not context.has_choice_of_unit(column.unit):
         return value
+    canonical = context.spec.units[column.unit]
+    shown = find_unit(f"{grid.name}_{column.name}", column, context)
+    if shown is canonical:
+        return value
+    # The digits that somebody typed, without the last bit that two conversions leave.
+    return float(f"{from_canonical(value, shown, canonical):.{DIGITS}g}")
+
+
+def find_unit(name: str, column: Record, context: Context) -> Unit:
+    """Return the unit in a column's heading: the one that the machine brings, or the reader's."""
     units = context.spec.units
-    shown = units[units[column.unit].reader[context.units]]
-    return from_canonical(value, shown, units[column.unit])
+    brought = context.machine.cells.get(f"{name}_unit")
+    return units[str(brought or units[column.unit].reader[context.units])]

@@ -43,9 +43,11 @@ class GridLayout:
         canvas.put(0, "label", context.label(self.grid.name))
         canvas.next_row()
         if self.typed:
+            canvas.heads.append((canvas.row, canvas.row + 1))
             lay_entry_heads(canvas, self.grid, self.columns, context)
             self.heads = canvas.row
         else:
+            canvas.heads.append((canvas.row, canvas.row))
             canvas.put(0, "head", context.word("row"))
             for col, column in enumerate(self.columns, start=FIRST_COLUMN):
                 look = "head_unit" if column.text or column.words else "head_number"

@@ -53,8 +53,7 @@ def lay_input(canvas: Canvas, quantity: Input, context: Context) -> None:
     help_text = context.pick(quantity.help) or context.word("input_hint")
     prompt = Validation("", context.label(name)[:TITLE_LENGTH], help_text[:PROMPT_LENGTH])
     canvas.put(LABEL, "label", context.label(name))
-    converted = unit != quantity.unit and name not in context.machine.given
-    digits = quantity.digits + EXTRA_DIGITS if converted else None
+    digits = None if name in context.machine.given else fit_digits(number, quantity.digits)
     typed = f"{name}_typed"
     canvas.put(TYPED, "typed", number, digits=digits, name=typed, typed=True, validation=prompt)
     lay_unit(canvas, quantity, unit, context)
@@ -66,6 +65,12 @@ def lay_input(canvas: Canvas, quantity: Input, context: Context) -> None:
     formula = converted_formula(row, quantity, context)
     canvas.put_formula(CONVERTED, "faint_number", formula, digits=quantity.digits)
     canvas.next_row()
+
+
+def fit_digits(number: float | None, digits: int) -> int | None:
+    """Return the digits to show of an example that has more of them than anybody typed."""
+    wanted = digits + EXTRA_DIGITS
+    return wanted if number is not None and round(number, wanted) != number else None
 
 
 def lay_unit(canvas: Canvas, quantity: Input, unit: str, context: Context) -> None:
@@ -113,7 +118,8 @@ def state_formula(row: int, quantity: Input) -> str:
 def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
     """Lay out one choice: a drop-down of words; formulas use the code of the word."""
     name, row = quantity.name, canvas.row + 1
-    label, words = context.label(name), context.pick(quantity.options[find_code(quantity, context)])
+    label = context.label(name)
+    words = context.pick(quantity.options.get(find_code(quantity, context))) or None
     prompt = context.pick(quantity.help)[:PROMPT_LENGTH]
     choice = Validation(f"{name}_words", label[:TITLE_LENGTH], prompt)
     canvas.put(LABEL, "label", label)
@@ -127,7 +133,7 @@ def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
 
 
 def find_code(quantity: Choice, context: Context) -> str:
-    """Return the option that stands there at first; the reader's units follow the command."""
+    """Return the option that stands there at first, "" for none; units follow the command."""
     given = context.machine.given.get(quantity.name)
     if given is not None:
         return given.code

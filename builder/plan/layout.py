@@ -33,6 +33,7 @@ from builder.spec.specification import Spec
 WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
 NARROW = 9
 GRID_WIDTH = 12.0
+LONG_TABLE = 40  # rows that do not fit on one page with their head
 FIRST_WIDTH = 9.0
 NARROW_HEAD, WIDE_HEAD = 1, 3  # column of the master check, beside its label
 PAPER = {"en": "letter", "fr": "A4"}
@@ -112,9 +113,19 @@ def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
         landscape=sheet.landscape,
         pages=sheet.pages,
         pages_wide=sheet.pages_wide,
+        repeated=find_repeated(canvas, sheet),
+        print_from=canvas.heads[0][0] if is_wide(sheet) and sheet.columns else 0,
         print_rows=canvas.row if sheet.columns else top,
         print_cols=min(len(widths), span),
     )
+
+
+def find_repeated(canvas: Canvas, sheet: Sheet) -> tuple[int, int]:
+    """Return the rows on top of every printed page: the head of a long table, or the title's."""
+    firsts = [first for first, _ in canvas.heads]
+    ends = [*firsts[1:], canvas.row]
+    long = [h for h, end in zip(canvas.heads, ends, strict=True) if end - h[0] > LONG_TABLE]
+    return long[0] if long and sheet.columns and sheet.pages != 1 else (0, canvas.frozen_rows - 1)
 
 
 def lay_top(canvas: Canvas, sheet: Sheet, context: Context) -> None:

@@ -24,6 +24,7 @@ def lay_picture(canvas: Canvas, block: Block, context: Context) -> None:
             chart.type,
             canvas.row,
             lines,
+            context.pick(block.heading),
             context.pick(chart.alt),
             context.pick(chart.x_title),
             context.pick(chart.y_title),

@@ -122,7 +122,7 @@ def lay_constants(canvas: Canvas, block: Block, context: Context) -> None:
     users = find_users(context)
     for name, quantity in context.spec.quantities.items():
         if isinstance(quantity, Constant):
-            canvas.put(0, "label", context.label(name))
+            canvas.put(0, "wrapped", context.label(name))
             canvas.put(1, "constant", quantity.value, name=name)
             canvas.put(2, "unit", context.symbol(quantity.unit))
             used_on = list_sheets(users.get(name, set()), context)
@@ -187,7 +187,7 @@ def lay_limits(canvas: Canvas, block: Block, context: Context) -> None:
     for name, quantity in context.spec.quantities.items():
         if isinstance(quantity, Input) and quantity.source:
             at = context.pick(quantity.source.at)
-            canvas.put(0, "label", context.label(name))
+            canvas.put(0, "wrapped", context.label(name))
             canvas.put(1, "limit", quantity.limits.min, digits=quantity.digits)
             canvas.put(2, "limit", quantity.limits.max, digits=quantity.digits)
             canvas.put(3, "unit", context.symbol(quantity.unit))

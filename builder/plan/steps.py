@@ -3,7 +3,7 @@
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.plan.results import show_in_reader_unit
-from builder.spec.pages import Block
+from builder.spec.pages import TICKS, Block
 from builder.spec.records import Choice, Quantity
 
 TEXT, DONE, DATE, INITIALS = range(4)
@@ -16,15 +16,21 @@ def lay_checklist(canvas: Canvas, block: Block, context: Context) -> None:
     heads = [(DONE, "col_done"), (DATE, "col_date"), (INITIALS, "col_initials")]
     titles = [(TEXT, "head", context.pick(block.heading))]
     canvas.put_head(titles + [(col, "head", context.word(key)) for col, key in heads])
-    for text in block.text:
-        words = context.pick(text)
+    looks = {DONE: "typed_word", DATE: "typed_date", INITIALS: "typed_word"}
+    for step in block.steps:
+        words = context.pick(step.text)
         canvas.put(TEXT, "wrapped", words)
-        canvas.put(DONE, "typed_word", None, typed=True)
-        canvas.put(DATE, "typed_date", None, typed=True)
-        canvas.put(INITIALS, "typed_word", None, typed=True)
+        for col, part in zip((DONE, DATE, INITIALS), TICKS, strict=True):
+            lay_typed(canvas, col, looks[col], f"{step.key}_{part}", context)
         canvas.fit_height({TEXT: words})
         canvas.next_row()
     canvas.next_row()
+
+
+def lay_typed(canvas: Canvas, col: int, look: str, key: str, context: Context) -> None:
+    """Put a cell for free typing, named by its key, with what the machine brings along."""
+    typed = context.machine.cells.get(key)
+    canvas.put(col, look, typed, name=f"{key}_typed", typed=True)
 
 
 def lay_card(canvas: Canvas, block: Block, context: Context) -> None:

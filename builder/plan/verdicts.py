@@ -27,8 +27,10 @@ def lay_checks(canvas: Canvas, block: Block, context: Context) -> None:
         canvas.next_row()
     area = canvas.area(1, first, canvas.row - 1)
     canvas.states.append(area)
+    labels = canvas.area(0, first, canvas.row - 1)
     number = sum(key.startswith("check_states_") for key in canvas.names) + 1
     canvas.define(f"check_states_{number}", area)
+    canvas.define(f"check_labels_{number}", labels)
     canvas.next_row()
 
 
@@ -50,31 +52,37 @@ def lay_master(canvas: Canvas, block: Block, context: Context) -> None:
     inputs = [name for name in canvas.names if name.startswith("input_states_")]
     checks = [name for name in canvas.names if name.startswith("check_states_")]
     planned = sum(isinstance(q, Check) for q in context.spec.quantities.values())
-
-    def count(word: str, ranges: list[str]) -> str:
-        return "+".join(f"COUNTIF({name},word_{word}_txt)" for name in ranges)
-
-    counted = "+".join(count(word, checks) for word in ("ok", "look", "stop", "missing", "none"))
-    rows = [
-        *((f"inputs_{word}", count(word, inputs), f"inputs_{word}_n") for word in BAD_WORDS),
-        ("inputs_bad", "+".join(f"inputs_{word}_n" for word in BAD_WORDS), "inputs_bad_n"),
-        ("checks_stop", count("stop", checks), "checks_stop_n"),
-        ("checks_missing", count("missing", checks), "checks_missing_n"),
-        ("checks_look", count("look", checks), "checks_look_n"),
-        ("checks_count", counted, "checks_n"),
-    ]
-    for key, formula, name in rows:
+    for key, formula, name in list_counts(inputs, checks):
         canvas.put(0, "label", context.word(key))
         canvas.put_formula(1, "result", formula, digits=0, name=name)
         canvas.next_row()
     canvas.put(0, "label", context.word("checks_planned"))
     canvas.put(1, "constant", planned, name="checks_planned_n")
     canvas.next_row()
-    lay_master_words(canvas, inputs, context)
+    lay_master_words(canvas, context)
+    lay_first_to_mend(canvas, inputs, checks, context)
 
 
-def lay_master_words(canvas: Canvas, inputs: list[str], context: Context) -> None:
-    """Lay out the master word and the first input that needs a hand."""
+def list_counts(inputs: list[str], checks: list[str]) -> list[tuple[str, str, str]]:
+    """Return word, formula and name of each count of states."""
+
+    def count(word: str, ranges: list[str]) -> str:
+        return "+".join(f"COUNTIF({name},word_{word}_txt)" for name in ranges)
+
+    counted = "+".join(count(word, checks) for word in ("ok", "look", "stop", "missing", "none"))
+    return [
+        *((f"inputs_{word}", count(word, inputs), f"inputs_{word}_n") for word in BAD_WORDS),
+        ("inputs_bad", "+".join(f"inputs_{word}_n" for word in BAD_WORDS), "inputs_bad_n"),
+        ("checks_stop", count("stop", checks), "checks_stop_n"),
+        ("checks_missing", count("missing", checks), "checks_missing_n"),
+        ("checks_look", count("look", checks), "checks_look_n"),
+        ("checks_none", count("none", checks), "checks_none_n"),
+        ("checks_count", counted, "checks_n"),
+    ]
+
+
+def lay_master_words(canvas: Canvas, context: Context) -> None:
+    """Lay out the master word."""
     first = canvas.row
     later = "IF(checks_look_n>0,word_look_txt,word_ok_txt)"
     waiting = f"IF(inputs_bad_n+checks_missing_n>0,word_missing_txt,{later})"
@@ -83,11 +91,33 @@ def lay_master_words(canvas: Canvas, inputs: list[str], context: Context) -> Non
     canvas.put_formula(1, "state", master, name="master_state")
     canvas.next_row()
     canvas.states.append(canvas.area(1, first, first))
-    mend = "word_nothing_to_mend_txt"
-    for name in reversed(inputs):
-        labels = name.replace("states", "labels")
-        for word in reversed(BAD_WORDS):
-            mend = f"IFERROR(INDEX({labels},MATCH(word_{word}_txt,{name},0)),{mend})"
+
+
+def lay_first_to_mend(
+    canvas: Canvas, inputs: list[str], checks: list[str], context: Context
+) -> None:
+    """Lay out the first check that says stop, the first input of each bad state, the first of all.
+
+    One formula for all of them would nest deeper than the 64 levels that the file format allows.
+    """
+    first = "word_nothing_to_mend_txt"
+    for key, ranges, word in [
+        ("stop_first", checks, "stop"),
+        *((f"first_{word}", inputs, word) for word in reversed(BAD_WORDS)),
+    ]:
+        canvas.put(0, "label", context.word(key))
+        canvas.put_formula(1, "word", find_first(ranges, word), name=f"{key}_txt")
+        canvas.next_row()
+        first = f'IF({key}_txt<>"",{key}_txt,{first})'
     canvas.put(0, "label", context.word("mend_first"))
-    canvas.put_formula(1, "word", mend, name="mend_first_txt")
+    canvas.put_formula(1, "word", first, name="mend_first_txt")
     canvas.next_row(2)
+
+
+def find_first(ranges: list[str], word: str) -> str:
+    """Return the label of the first state that is a word, or nothing."""
+    found = '""'
+    for name in reversed(ranges):
+        labels = name.replace("states", "labels")
+        found = f"IFERROR(INDEX({labels},MATCH(word_{word}_txt,{name},0)),{found})"
+    return found

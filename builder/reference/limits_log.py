@@ -54,6 +54,7 @@ LOG_LIMITS: dict[str, tuple[float, float]] = {
     "entry_n": (0, 1000000.0),
     "prior_n": (0, 1000000.0),
     "row_n": (1, 1000),
+    "entry_row_n": (1, 1000),
     "weight_n": (0, 1),
     "log_entries_n": (1, 1000000.0),
     "trend_points_n": (3, 1000000.0),

@@ -28,10 +28,12 @@ __all__ = [
 ]
 
 
-def top_margin_pH(begin_pH: float, ceiling_pH: float, day_ceiling_pH: float | None = None) -> float:
+def top_margin_pH(
+    begin_pH: float, ceiling_pH: float, alkaline_n: float, day_ceiling_pH: float | None = None
+) -> float:
     """Return how far the start of the wash stays below the ceiling.
 
-    The day's ceiling, or today's, less the reading.
+    The day's ceiling, or today's, less the reading; undefined but for an alkaline wash.
 
     Parameters
     ----------
@@ -39,6 +41,8 @@ def top_margin_pH(begin_pH: float, ceiling_pH: float, day_ceiling_pH: float | No
         Reading at the start of the wash [pH], -100 to 100.
     ceiling_pH : float
         Highest pH that the membrane may see, today's [pH], 0 to 14.
+    alkaline_n : float
+        1 for an alkaline wash [n], 0 to 1.
     day_ceiling_pH : float, optional
         Ceiling that held on the day [pH], -100 to 100.
 
@@ -50,21 +54,25 @@ def top_margin_pH(begin_pH: float, ceiling_pH: float, day_ceiling_pH: float | No
     Raises
     ------
     ValueError
-        A value lies outside its range.
+        A value lies outside its range, or the row is no alkaline wash.
 
     References
     ----------
     Definition of this project.
     """
-    require_all(begin_pH=begin_pH, ceiling_pH=ceiling_pH)
+    require_all(begin_pH=begin_pH, ceiling_pH=ceiling_pH, alkaline_n=alkaline_n)
     require_given(day_ceiling_pH=day_ceiling_pH)
+    if not alkaline_n:
+        raise ValueError(f"alkaline_n = {alkaline_n} n: no alkaline wash, top_margin_pH undefined")
     return (ceiling_pH if day_ceiling_pH is None else day_ceiling_pH) - begin_pH
 
 
-def low_margin_pH(finish_pH: float, floor_pH: float, day_floor_pH: float | None = None) -> float:
+def low_margin_pH(
+    finish_pH: float, floor_pH: float, alkaline_n: float, day_floor_pH: float | None = None
+) -> float:
     """Return how far the end of the wash stays above the floor.
 
-    The reading less the day's floor, or today's.
+    The reading less the day's floor, or today's; undefined but for an alkaline wash.
 
     Parameters
     ----------
@@ -72,6 +80,8 @@ def low_margin_pH(finish_pH: float, floor_pH: float, day_floor_pH: float | None 
         Reading at the end of the wash [pH], -100 to 100.
     floor_pH : float
         Lowest pH at the end of a wash, today's [pH], 0 to 14.
+    alkaline_n : float
+        1 for an alkaline wash [n], 0 to 1.
     day_floor_pH : float, optional
         Floor that held on the day [pH], -100 to 100.
 
@@ -83,12 +93,14 @@ def low_margin_pH(finish_pH: float, floor_pH: float, day_floor_pH: float | None 
     Raises
     ------
     ValueError
-        A value lies outside its range.
+        A value lies outside its range, or the row is no alkaline wash.
 
     References
     ----------
     Definition of this project.
     """
-    require_all(finish_pH=finish_pH, floor_pH=floor_pH)
+    require_all(finish_pH=finish_pH, floor_pH=floor_pH, alkaline_n=alkaline_n)
     require_given(day_floor_pH=day_floor_pH)
+    if not alkaline_n:
+        raise ValueError(f"alkaline_n = {alkaline_n} n: no alkaline wash, low_margin_pH undefined")
     return finish_pH - (floor_pH if day_floor_pH is None else day_floor_pH)

@@ -2,6 +2,9 @@
 
 from builder.reference.ranges import require_all, require_columns
 
+DIGITS = 15  # significant digits that spreadsheets compare (measured in one engine)
+ENOUGH, SHORT, NOT_GIVEN = 1.0, 2.0, 3.0  # states of a rinse (definition of this project)
+
 
 def entry_row_n(
     row_n: float, log_entry_n_list: list[float | None], log_owing_n_list: list[float | None]
@@ -40,3 +43,46 @@ def entry_row_n(
     if row_n not in places:
         raise ValueError(f"row_n = {row_n} n is more than the rinses owed")
     return float(places[row_n])
+
+
+def record_rinse_n(
+    entry_row_n: float, log_owed_L_list: list[float | None], log_done_L_list: list[float | None]
+) -> float:
+    """Return the state of the rinse in one line of the record.
+
+    1 where done is as much as owed or more at 15 digits, 2 where it is less, 3 where it is blank.
+
+    Parameters
+    ----------
+    entry_row_n : float
+        Row of the log that the line shows [n], 1 to 1000.
+    log_owed_L_list : list of float or None
+        Rinse water owed, by row [L], -1e+15 to 1e+15.
+    log_done_L_list : list of float or None
+        Rinse water used, by row [L], -1e+15 to 1e+15.
+
+    Returns
+    -------
+    float
+        State [n].
+
+    Raises
+    ------
+    ValueError
+        A value lies outside its range, or the row bears no volume owed.
+
+    References
+    ----------
+    Definition of this project.
+    """
+    require_all(entry_row_n=entry_row_n)
+    require_columns(log_owed_L_list=log_owed_L_list, log_done_L_list=log_done_L_list)
+    rows = enumerate(zip(log_owed_L_list, log_done_L_list, strict=True), start=1)
+    volumes = {float(place): pair for place, pair in rows}
+    owed_L, done_L = volumes.get(float(entry_row_n), (None, None))
+    if owed_L is None:
+        raise ValueError(f"entry_row_n = {entry_row_n} n is no row with a volume owed")
+    if done_L is None:
+        return NOT_GIVEN
+    enough = float(f"{done_L:.{DIGITS}g}") >= float(f"{owed_L:.{DIGITS}g}")
+    return ENOUGH if enough else SHORT

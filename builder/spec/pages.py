@@ -4,6 +4,10 @@ from dataclasses import dataclass, field
 
 from builder.spec.records import Citation, Place, Text
 
+TICKS = ("done", "date", "initials")  # what is typed beside each step of a checklist
+# How the names of typed cells end in each kind of block, before `_typed`; which of them hold days.
+TYPED = {"checklist": {f"_{tick}": tick == "date" for tick in TICKS}, "fields": {"": False}}
+
 
 @dataclass(frozen=True, slots=True)
 class Series:
@@ -32,10 +36,17 @@ class Chart:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step of a card; `show` names the quantity whose number stands beside it."""
+    """One step of a card or a checklist, or a field to fill in.
+
+    `show` names the quantity whose number stands beside a step of a card.
+    `key` names the typed cells of a step or field for good, whatever its words or its row become;
+    `date` says that a field holds a day.
+    """
 
     text: Text
     show: str = ""
+    key: str = ""
+    date: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +62,13 @@ class Block:
     table: str = ""
     source: Citation | None = None
     chart: Chart | None = None
+
+    def typed_keys(self) -> list[tuple[str, bool]]:
+        """Return the names, without `_typed`, of cells that people fill in; True for a day."""
+        ends = TYPED.get(self.kind, {})
+        return [
+            (step.key + end, day or step.date) for step in self.steps for end, day in ends.items()
+        ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from builder.problems import Problem, suggest
-from builder.spec.pages import Block, Chart, Sheet
+from builder.spec.pages import TYPED, Block, Chart, Sheet
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Result
+from builder.spec.rules_names import CHOICE, list_exports
 from builder.spec.rules_texts import find_fault
 from builder.spec.specification import Spec
 
@@ -50,6 +51,7 @@ def check_sheets(spec: Spec) -> Iterator[Problem]:
     blocks = list_blocks(spec)
     for name, block in blocks:
         yield from check_block(name, block, spec)
+    yield from check_keys(blocks, spec)
     if spec.sheets:
         yield from check_homes(blocks, spec)
 
@@ -88,6 +90,28 @@ def check_block(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
         yield find_fault(block, "wrong-chart", name, "chart and kind disagree.", remedy, "kind")
     elif block.chart:
         yield from check_chart(name, block, block.chart, spec)
+
+
+def check_keys(blocks: Blocks, spec: Spec) -> Iterator[Problem]:
+    """Demand steps in blocks that people fill in, each with a key that names its cells alone."""
+    exports = (name for quantity in spec.quantities.values() for name in list_exports(quantity))
+    taken = {name.lower() for name in exports}
+    for name, block in blocks:
+        if block.kind not in TYPED:
+            continue
+        if block.text or not block.steps:
+            text = f"a block of {block.kind} lists steps, and no text."
+            yield find_fault(block, "no-steps", name, text, "Write steps = [...].", "text")
+        for step in block.steps:
+            if not CHOICE.fullmatch(step.key):
+                text = f"key {step.key!r} is no name: {step.text.en!r}."
+                remedy = "Write small words joined by _: startup_shaft; keep it for good."
+                yield find_fault(block, "bad-key", name, text, remedy, "steps")
+        for key, _ in block.typed_keys():
+            if f"{key}_typed" in taken:
+                text = f"the workbook needs the name {key}_typed twice."
+                yield find_fault(block, "key-taken", name, text, "Take another key.", "steps")
+            taken.add(f"{key}_typed")
 
 
 def check_chart(name: str, block: Block, chart: Chart, spec: Spec) -> Iterator[Problem]:

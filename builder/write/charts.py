@@ -6,6 +6,7 @@ from builder.plan.cells import Line, Picture
 from builder.write.looks import SERIES
 
 SIZE = {"width": 820, "height": 380}
+TITLE_FONT = {"size": 12, "bold": True}
 KINDS: dict[str, dict[str, str]] = {
     "bars": {"type": "bar"},
     "columns": {"type": "column"},
@@ -20,6 +21,7 @@ def insert_picture(
     chart = workbook.add_chart(KINDS[picture.type])
     for line in picture.lines:
         chart.add_series(describe_series(picture, line))
+    chart.set_title({"name": picture.title, "name_font": TITLE_FONT})
     x_axis = {"name": picture.x_title, "num_format": "0", "label_position": "low"}
     y_axis: dict[str, object] = {"name": picture.y_title, "num_format": "0"}
     if picture.type == "bars":

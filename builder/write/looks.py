@@ -2,7 +2,7 @@
 
 INK, FAINT, PAPER = "#1B2A2F", "#4A5A60", "#FFFFFF"
 BAR, TYPED, RESULT, RULE = "#24505C", "#FFF6D6", "#EAF2F3", "#B9C7CB"
-STATES = {
+STATES: dict[str, dict[str, object]] = {
     "ok": {"font_color": "#14532D", "bg_color": "#DDF3E4"},
     "look": {"font_color": "#6B4300", "bg_color": "#FFE9B8"},
     "stop": {"font_color": "#7A1020", "bg_color": "#FBD9DC", "bold": True},

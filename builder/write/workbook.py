@@ -135,8 +135,8 @@ class Writer:
             worksheet.set_landscape()
         worksheet.set_margins(left=0.5, right=0.5, top=0.5, bottom=0.7)
         worksheet.fit_to_pages(sheet.pages_wide, sheet.pages)
-        worksheet.repeat_rows(0, sheet.frozen_rows - 1)
-        worksheet.print_area(0, 0, sheet.print_rows - 1, sheet.print_cols - 1)
+        worksheet.repeat_rows(*sheet.repeated)
+        worksheet.print_area(sheet.print_from, 0, sheet.print_rows - 1, sheet.print_cols - 1)
         if sheet.pages_wide > 1:
             worksheet.repeat_columns(0, 1)
         insist(worksheet.set_footer(f"&L&9{self.book.footer}"), "footer")

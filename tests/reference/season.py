@@ -191,7 +191,7 @@ _ALIKE = {
     0.2: "sugar_alarm_brix",
     0.3: "top_margin_pH low_margin_pH back_bar",
     0.6: "tcf_n",
-    1.0: "owing_n alkaline_n begun_n prior_n row_n weight_n watch_n",
+    1.0: "owing_n alkaline_n begun_n prior_n row_n entry_row_n weight_n watch_n",
     3.0: "event_n log_entries_n trend_points_n since_d",
     6.0: "hours_h water_degC",
     11.0: "day_floor_pH begin_pH finish_pH day_ceiling_pH",
@@ -203,8 +203,8 @@ _ALIKE = {
     4360.0: "day_owed_L owed_L done_L rinse_L",
     46451.0: "day_d first_day_d last_wash_d",
 }
-_LISTS = "begun hours sap product done alkaline rank today owing low_margin short"
-_UNITS = "n h L kg L n n n n pH L"
+_LISTS = "begun hours sap product owed done alkaline rank today owing low_margin short"
+_UNITS = "n h L kg L L n n n n pH L"
 SENSIBLE: dict[str, object] = {
     **TODAY,
     **{name: value for value, names in _ALIKE.items() for name in names.split()},

@@ -60,7 +60,7 @@ LISTED = {
         season_cleaner_kg season_rinse_L season_washes_n season_first_rinses_n washes_low_n
         rinses_short_n rows_missing_n rows_today_n trend_points_n flow_slope_pctpd flow_start_pct
         next_wash_d washes_ok rinses_ok log_complete_ok""",
-    "season_record": "entry_row_n",
+    "season_record": "entry_row_n record_rinse_n",
     "season_elements": "element_brix element_rank_n",
 }
 

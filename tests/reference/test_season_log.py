@@ -142,10 +142,17 @@ def test_a_row_is_marked_while_any_input_of_today_stands_in(
 
 
 def test_margins_take_the_days_limits_where_they_were_written_down() -> None:
-    assert season_log.top_margin_pH(11.25, 11.5) == 0.25
-    assert season_log.top_margin_pH(11.25, 11.5, 11.0) == -0.25
-    assert season_log.low_margin_pH(10.75, 10.5) == 0.25
-    assert season_log.low_margin_pH(10.75, 10.5, 11.0) == -0.25
+    assert season_log.top_margin_pH(11.25, 11.5, 1.0) == 0.25
+    assert season_log.top_margin_pH(11.25, 11.5, 1.0, 11.0) == -0.25
+    assert season_log.low_margin_pH(10.75, 10.5, 1.0) == 0.25
+    assert season_log.low_margin_pH(10.75, 10.5, 1.0, 11.0) == -0.25
+
+
+@pytest.mark.parametrize("name", ["top_margin_pH", "low_margin_pH"])
+def test_a_row_that_is_no_alkaline_wash_has_no_margins(name: str) -> None:
+    for day in ((), (11.0,)):
+        with pytest.raises(ValueError, match=f"no alkaline wash, {name} undefined"):
+            getattr(season_log, name)(3.1, 10.5, 0.0, *day)
 
 
 def test_rinse_water_is_read_off_or_flow_times_time() -> None:
@@ -213,6 +220,23 @@ def test_the_record_finds_the_row_of_each_rinse() -> None:
     assert [season_record.entry_row_n(k, entries, owing) for k in (1.0, 2.0)] == [2, 5]
     with pytest.raises(ValueError, match="row_n = 3 n is more than the rinses owed"):
         season_record.entry_row_n(3, entries, owing)
+
+
+def test_a_rinse_of_the_record_is_enough_short_or_not_given() -> None:
+    owed, done = [None, 4360.0, 4360.0, 2900.0, 0.0], [400.0, 4360.0, 4359.0, None, 0.0]
+    states = [season_record.record_rinse_n(float(row), owed, done) for row in range(2, 6)]
+    assert states == [1, 2, 3, 1]
+
+
+def test_a_rinse_of_the_record_is_not_short_by_noise_beyond_15_digits() -> None:
+    assert season_record.record_rinse_n(1.0, [40 * 27.15 * 1.1], [1194.6]) == 1
+    assert season_record.record_rinse_n(1.0, [1194.6], [1194.5999999999]) == 2
+
+
+@pytest.mark.parametrize("row", [1.0, 3.0, 1.5])
+def test_a_row_without_a_volume_owed_has_no_state_of_its_rinse(row: float) -> None:
+    with pytest.raises(ValueError, match=f"entry_row_n = {row} n is no row with a volume owed"):
+        season_record.record_rinse_n(row, [None, 4360.0], [400.0, 4360.0])
 
 
 def test_an_element_is_ranked_by_what_it_reads_above_clean_water() -> None:

@@ -61,6 +61,7 @@ def judge(engine, spec, typed, wanted):
     if values[file.cell("inputs_bad_n")] != len(bad):
         problems.append(f"{values[file.cell('inputs_bad_n')]} inputs are bad, expected {len(bad)}")
     labels = [spec.quantities[name].label.en for name in bad] or [spec.words["nothing_to_mend"].en]
+    labels += [values[file.cell("stop_first_txt")]] if not bad else []
     if values[file.cell("mend_first_txt")] not in labels:
         problems.append(f"first to mend is {values[file.cell('mend_first_txt')]!r}")
     return [f"{', '.join(wanted)}: {problem}" for problem in problems]
