@@ -1,29 +1,112 @@
-"""Produces a workbook: plan, write, let a calculation engine work out every cell, write again."""
+"""Produces a workbook: plan, work out every cell with an engine, write with the values."""
 
 import re
-import tempfile
 from dataclasses import replace
-from pathlib import Path
 
 import ironcalc
 
 from builder.calculation import Known, Value
 from builder.exchange.machine import Machine, Typed
 from builder.formula.grids import ROW_NUMBER, split_grid_name
-from builder.plan.cells import Area, Book
+from builder.plan.cells import Area, Book, Cell
 from builder.plan.layout import plan_book
 from builder.plan.selftest import LIST_ROWS
 from builder.spec.records import Grid
 from builder.spec.specification import Spec
 from builder.write.workbook import write_book
 
-WORD = re.compile(r"\w+")
+Spot = tuple[str, int, int]
+Solved = dict[Spot, float | str]
+TOKEN = re.compile(r"\"[^\"]*\"|\b[A-Za-z]\w*\b(?!\()")  # a text, which stays, or a word
+LOCALE, ZONE, LANGUAGE = "en", "UTC", "en"
 
 
 def build_workbook(spec: Spec, machine: Machine, lang: str, units: str) -> bytes:
     """Return the .xlsx file of one machine, right without being recalculated."""
-    book = plan_book(spec, machine, lang, units, work_case(spec, lang))
-    return write_book(book, evaluate_book(book))
+    return Edition(spec, lang, units).build(machine)
+
+
+class Edition:
+    """One language and one system of units: what all its workbooks share is worked out once."""
+
+    def __init__(self, spec: Spec, lang: str, units: str) -> None:
+        """Work out the worked case; the engine is filled by the first workbook."""
+        self.spec, self.lang, self.units = spec, lang, units
+        self.worked = work_case(spec, lang)
+        self.engine = Engine()
+
+    def build(self, machine: Machine) -> bytes:
+        """Return the .xlsx file of one machine, the same whatever was built before."""
+        book = plan_book(self.spec, machine, self.lang, self.units, self.worked)
+        return write_book(book, self.engine.solve(book))
+
+
+class Engine:
+    """The calculation engine; it keeps the last book and takes in what the next has otherwise."""
+
+    def __init__(self) -> None:
+        """Begin with no book."""
+        self.model = ironcalc.create("book", LOCALE, ZONE, LANGUAGE)
+        self.frame: tuple[list[str], dict[str, Area]] = ([], {})
+        self.held: dict[Spot, Cell] = {}
+
+    def solve(self, book: Book) -> Solved:
+        """Return the value of every formula by sheet title, row and column, both from 0."""
+        titles = [sheet.title for sheet in book.sheets]
+        if (titles, book.names) != self.frame:
+            self.begin(titles, book.names)
+        cells = {(s.title, cell.row, cell.col): cell for s in book.sheets for cell in s.cells}
+        numbers = {title: number for number, title in enumerate(titles)}
+        for spot in self.held.keys() - cells.keys():
+            self.model.clear_cell_contents(*locate(spot, numbers))
+        for spot, cell in cells.items():
+            if spot not in self.held or content(cell) != content(self.held[spot]):
+                self.put(locate(spot, numbers), cell)
+        self.held = cells
+        self.model.evaluate()
+        read = self.model.get_cell_value
+        formulas = [spot for spot, cell in cells.items() if cell.formula is not None]
+        solved = {spot: read(*locate(spot, numbers)) for spot in formulas}
+        return {spot: "" if value is None else value for spot, value in solved.items()}
+
+    def begin(self, titles: list[str], names: dict[str, Area]) -> None:
+        """Make an empty model with the sheets of a book."""
+        self.model = ironcalc.create("book", LOCALE, ZONE, LANGUAGE)
+        self.model.rename_sheet(0, titles[0])
+        for title in titles[1:]:
+            self.model.add_sheet(title)
+        self.frame, self.held = (titles, dict(names)), {}
+
+    def put(self, place: tuple[int, int, int], cell: Cell) -> None:
+        """Put one cell into the model, a number with the digits that a file holds."""
+        if cell.formula is not None:
+            self.model.update_cell_with_formula(*place, self.spell_out(cell.formula))
+        elif cell.number is not None:
+            self.model.update_cell_with_number(*place, float(f"{cell.number:.16G}"))
+        elif cell.text:
+            self.model.update_cell_with_text(*place, cell.text)
+        else:
+            self.model.clear_cell_contents(*place)
+
+    def spell_out(self, formula: str) -> str:
+        """Return a formula with addresses for names: each name costs the engine time a cell."""
+        names = self.frame[1]
+
+        def swap(found: re.Match[str]) -> str:
+            area = names.get(found[0])
+            return area.address if area else found[0]
+
+        return TOKEN.sub(swap, formula)
+
+
+def content(cell: Cell) -> tuple[str | None, float | None, str | None]:
+    """Return what of a cell takes part in the calculation."""
+    return cell.text, cell.number, cell.formula
+
+
+def locate(spot: Spot, numbers: dict[str, int]) -> tuple[int, int, int]:
+    """Return number of sheet, row and column as the engine counts them."""
+    return numbers[spot[0]], spot[1] + 1, spot[2] + 1
 
 
 def work_case(spec: Spec, lang: str) -> Known:
@@ -42,9 +125,9 @@ def work_case(spec: Spec, lang: str) -> Known:
     return worked
 
 
-def read_values(book: Book) -> dict[tuple[str, int, int], Value]:
+def read_values(book: Book) -> dict[Spot, Value]:
     """Return what stands in every cell, worked out or written."""
-    values: dict[tuple[str, int, int], Value] = {**evaluate_book(book)}
+    values: dict[Spot, Value] = {**Engine().solve(book)}
     for sheet in book.sheets:
         for cell in sheet.cells:
             if cell.formula is None:
@@ -71,26 +154,3 @@ def find_case(spec: Spec) -> Machine:
         number = float(value) if isinstance(value, int | float) else None
         given[name] = Typed(number, str(value), spec.quantities[name].unit)
     return Machine(given=given, entries=spec.worked.entries)
-
-
-def evaluate_book(book: Book) -> dict[tuple[str, int, int], float | str]:
-    """Return the value of every formula by sheet title, row and column, both from 0."""
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "first.xlsx"
-        path.write_bytes(write_book(replace(book, names=find_used_names(book)), {}))
-        model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
-    model.evaluate()
-    values: dict[tuple[str, int, int], float | str] = {}
-    for number, sheet in enumerate(book.sheets):
-        for cell in sheet.cells:
-            if cell.formula is not None:
-                value = model.get_cell_value(number, cell.row + 1, cell.col + 1)
-                values[sheet.title, cell.row, cell.col] = "" if value is None else value
-    return values
-
-
-def find_used_names(book: Book) -> dict[str, Area]:
-    """Return the names that formulas read; the engine takes time for each name and cell."""
-    formulas = (cell.formula for sheet in book.sheets for cell in sheet.cells if cell.formula)
-    words = {word for formula in formulas for word in WORD.findall(formula)}
-    return {name: area for name, area in book.names.items() if name in words}

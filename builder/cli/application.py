@@ -13,8 +13,10 @@ from builder.cli.audit import audit
 from builder.cli.build import build
 from builder.cli.calc import calc
 from builder.cli.check import check
+from builder.cli.collect import collect
 from builder.cli.explain import explain
 from builder.cli.options import DEBUG
+from builder.cli.roster import roster
 from builder.problems import (
     EXIT_FAULT,
     EXIT_FILE,
@@ -23,7 +25,7 @@ from builder.problems import (
     UserError,
 )
 
-COMMANDS = (build, calc, audit, check, explain)
+COMMANDS = (build, calc, audit, check, explain, roster, collect)
 HELP = f"""Workbooks that answer how to wash and rinse a maple sap concentrator, and prove their
 own formulas. {DEBUG}, anywhere in the line, shows the traceback of an error."""
 

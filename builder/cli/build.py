@@ -1,5 +1,6 @@
-"""`rinsebook build`: one workbook for one machine."""
+"""`rinsebook build`: one workbook for one machine, or an older one's content in a fresh one."""
 
+import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -8,33 +9,72 @@ import typer
 from builder.cli.options import Force, Language, MaybeMachineFile, ReaderUnits, pick_machine
 from builder.exchange.machine import Machine
 from builder.exchange.output import refuse_existing, write_file
-from builder.production import build_workbook
+from builder.exchange.renewal import pick_reader, renew
+from builder.plan.cells import list_places
+from builder.plan.layout import plan_book
+from builder.production import build_workbook, work_case
 from builder.spec.load import find_specs, load_spec
+from builder.spec.specification import Spec
 
 
 def build(
     machine_file: MaybeMachineFile = None,
     *,
+    older: Annotated[
+        Path | None,
+        typer.Option("--from", metavar="OLD.xlsx", help="Older workbook to carry over."),
+    ] = None,
     out: Annotated[
         Path | None, typer.Option("--out", metavar="FILE.xlsx", help="File to write.")
     ] = None,
-    lang: Annotated[Language, typer.Option("--lang", help="Language.")] = Language.EN,
+    lang: Annotated[
+        Language | None, typer.Option("--lang", help="Language: en, or that of OLD.xlsx.")
+    ] = None,
     units: Annotated[
         ReaderUnits | None, typer.Option("--units", help="Second unit of every result.")
     ] = None,
     force: Force = False,
 ) -> None:
     """Write one workbook and print its path."""
-    path = out or Path(f"{machine_file.stem if machine_file else 'rinsebook'}.xlsx")
+    if machine_file and older:
+        raise typer.BadParameter("give a machine file or an older workbook, not both.")
+    path = out or Path(name_file(machine_file, older))
     if path.suffix.lower() != ".xlsx":
         raise typer.BadParameter(f"{str(path)!r} must end in .xlsx.", param_hint="--out")
     if not force:
         refuse_existing(path)
     spec = load_spec(find_specs())
-    machine = pick_machine(machine_file, spec)
-    book = build_workbook(spec, machine, lang.value, units or pick_units(machine))
+    if older:
+        book, told = build_renewed(older, spec, lang, units)
+    else:
+        machine = pick_machine(machine_file, spec)
+        book, told = build_workbook(spec, machine, lang or "en", units or pick_units(machine)), []
     write_file(path, book)
     print(path)
+    print("\n".join(told), end="\n" * bool(told), file=sys.stderr)
+
+
+def build_renewed(
+    older: Path, spec: Spec, lang: Language | None, units: ReaderUnits | None
+) -> tuple[bytes, list[str]]:
+    """Return a fresh workbook with what was typed in an older one, and the report on that."""
+
+    def find_places(old_lang: str, old_units: str) -> set[str]:
+        worked = work_case(spec, old_lang)
+        return list_places(plan_book(spec, Machine(), old_lang, old_units, worked))
+
+    renewal = renew(older, spec, find_places)
+    if units:
+        renewal = pick_reader(renewal, units)
+    book = build_workbook(spec, renewal.machine, lang or renewal.lang, renewal.units)
+    return book, list(renewal.report())
+
+
+def name_file(machine_file: Path | None, older: Path | None) -> str:
+    """Return the name of the file to write where none is given."""
+    if older:
+        return f"{older.stem}-renewed.xlsx"
+    return f"{machine_file.stem if machine_file else 'rinsebook'}.xlsx"
 
 
 def pick_units(machine: Machine) -> str:

@@ -24,6 +24,8 @@ class Machine:
     """One machine; without anything given it is the demo machine of the specs.
 
     `entries` are rows typed into grids, such as `log`, in canonical units and codes.
+    `cells` holds what else was typed, by defined name without `_typed`: ticks, days, initials,
+    free fields, and keys of the units chosen in headings of grids, such as `log_sap_L_unit`.
     """
 
     title: str = ""
@@ -31,15 +33,21 @@ class Machine:
     site: str = ""
     given: dict[str, Typed] = field(default_factory=dict)
     entries: Entries = field(default_factory=dict)
+    cells: dict[str, Value] = field(default_factory=dict)
 
 
 def canonical(machine: Machine, spec: Spec) -> dict[str, Value]:
-    """Return what was given, in canonical units; what is left out keeps the specs' value."""
+    """Return what was given, in canonical units, None where it was left blank.
+
+    What is left out keeps the specs' value.
+    """
     values: dict[str, Value] = {}
     for name, typed in machine.given.items():
         quantity = spec.quantities[name]
-        number = convert(typed, quantity, spec) if isinstance(quantity, Input) else None
-        values[name] = typed.code if number is None else number
+        if isinstance(quantity, Input) and typed.number is not None:
+            values[name] = convert(typed, quantity, spec)
+        else:
+            values[name] = typed.code or None
     return values
 
 

@@ -1,0 +1,67 @@
+"""`rinsebook collect`: workbooks that came back, as tables and a list of whom to call first."""
+
+import os
+from functools import cache
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from builder.audit.findings import Report
+from builder.audit.report import Auditor
+from builder.cli.options import Force, Language
+from builder.exchange.collection import FORMATS, collect_books, name_files
+from builder.exchange.collection_files import find_workbooks
+from builder.exchange.fleet_words import Wording
+from builder.exchange.machine import Machine
+from builder.exchange.output import refuse_existing
+from builder.problems import EXIT_FAULT, EXIT_FILE, EXIT_FINE, UserError
+from builder.production import build_workbook
+from builder.spec.load import find_specs, load_spec
+
+
+def collect(
+    sources: Annotated[
+        list[Path], typer.Argument(metavar="DIR_OR_FILES…", help="Folders and workbooks to read.")
+    ],
+    *,
+    out: Annotated[
+        Path, typer.Option("--out", metavar="FILE.{xlsx,csv,json}", help="File to write.")
+    ],
+    jobs: Annotated[
+        int | None, typer.Option("--jobs", min=1, help="Processes; without it one a core.")
+    ] = None,
+    lang: Annotated[Language, typer.Option("--lang", help="Language.")] = Language.EN,
+    force: Force = False,
+) -> None:
+    """Read workbooks that came back, audit each, and write one table of all."""
+    if out.suffix.lower() not in FORMATS:
+        text = f"{str(out)!r} must end in {', '.join(FORMATS[:-1])} or {FORMATS[-1]}."
+        raise typer.BadParameter(text, param_hint="--out")
+    if not out.parent.is_dir():  # told now, not after an hour of audits
+        raise UserError(f"{out.parent} is no folder. Make it, or choose another --out.", EXIT_FILE)
+    if not force:
+        for path in name_files(out):
+            refuse_existing(path)
+    paths = find_workbooks(sources, out)
+    wording = Wording(load_spec(find_specs()), lang.value)
+    summary = collect_books(paths, audit_book, out, jobs or os.cpu_count() or 1, wording)
+    print(summary)
+    print(out)
+    raise typer.Exit(EXIT_FAULT if summary.faulty else EXIT_FINE)
+
+
+def audit_book(path: Path) -> Report:
+    """Audit one book in whichever process runs this."""
+    return open_auditor().audit(path, deep=False)
+
+
+@cache
+def open_auditor() -> Auditor:
+    """Return the auditor of this process, which keeps the pristine designs that it has built."""
+    spec = load_spec(find_specs())
+
+    def rebuild(lang: str, units: str) -> bytes:
+        return build_workbook(spec, Machine(), lang, units)
+
+    return Auditor(spec, rebuild)

@@ -1,0 +1,234 @@
+"""Reads one workbook that came back into rows of the tables: the work of one process."""
+
+import hashlib
+import json
+import math
+import os
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from defusedxml import ElementTree
+
+from builder.audit.container import read_parts
+from builder.audit.findings import Finding, Report
+from builder.audit.reading import Reading
+from builder.calculation import Value
+from builder.exchange.collection_tables import LOG, Tables
+from builder.exchange.fleet import Event, Outlook, Reason, Standing, as_number, judge
+from builder.problems import UserError
+
+Audit = Callable[[Path], Report]
+CORE = "docProps/core.xml"
+MODIFIED = "{http://purl.org/dc/terms/}modified"
+OWN_EDITION = ("version", "specs")
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """One finding of one book: `fault`, `warning` or `info`."""
+
+    severity: str
+    cell: str
+    name: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Returned:
+    """One book that came back, ready for the tables.
+
+    `identity` is the same for all books of one machine, `content` for all with the same typing.
+    """
+
+    file: str
+    sha256: str
+    state: str
+    identity: str
+    content: str
+    outlook: Outlook
+    findings: list[Noted]
+    version: str = ""
+    language: str = ""
+    units: str = ""
+    producer: str = ""
+    site: str = ""
+    machine: str = ""
+    modified: str = ""
+    values: dict[str, Value] | None = None
+    events: tuple[Event, ...] = ()
+
+    def count(self, severity: str) -> int:
+        """Return how many findings there are of a severity."""
+        return sum(1 for finding in self.findings if finding.severity == severity)
+
+
+def gather(path: Path, audit: Audit, tables: Tables) -> Returned:
+    """Return one book; whatever is wrong with its file is a finding of it."""
+    try:
+        report = audit(path)
+        modified = read_modified(path)
+    except UserError as error:
+        text = str(error).removeprefix(f"{path}: ")
+        return refuse_book(path, [Noted("fault", "", "", text)])
+    # One file out of thousands must not end them all, whatever it does to a reading package.
+    except Exception as error:
+        text = (
+            f"the audit failed on this file: {type(error).__name__}: {' '.join(str(error).split())}"
+        )
+        return refuse_book(path, [Noted("fault", "", "", text)])
+    findings = [*note("fault", report.faults), *note("warning", report.warnings)]
+    if report.reading is None:
+        return refuse_book(path, findings)
+    return accept_book(path, report, report.reading, tables, modified)
+
+
+def note(severity: str, findings: list[Finding]) -> Iterator[Noted]:
+    """Yield the findings of an audit with their severity."""
+    for finding in findings:
+        yield Noted(severity, finding.cell, finding.name, finding.text)
+
+
+def refuse_book(path: Path, findings: list[Noted]) -> Returned:
+    """Return a book of which nothing can be read but its name."""
+    digest = digest_file(path)
+    return Returned(
+        file=show_path(path),
+        sha256=digest,
+        state="unreadable",
+        identity=digest or show_path(path),
+        content=digest,
+        outlook=Outlook([Reason("unreadable")]),
+        findings=findings,
+    )
+
+
+def accept_book(
+    path: Path, report: Report, reading: Reading, tables: Tables, modified: str
+) -> Returned:
+    """Return a book with its values, events and reasons to call."""
+    values = {name: reading.values.get(name) for name in tables.values} | reading.given
+    values = {name: tidy(values.get(name)) for name in tables.values}
+    events = list_events(reading, tables)
+    owner = [reading.producer, reading.site, reading.title]
+    content = digest_text([identify(owner), reading.given, drop_blanks(reading)])
+    own, state = judge_book(report)
+    return Returned(
+        file=show_path(path),
+        sha256=digest_file(path),
+        state=state,
+        identity=identify(owner) or content,
+        content=content,
+        outlook=judge(Standing(values, events, own)),
+        findings=[*note("fault", report.faults), *note("warning", report.warnings)],
+        version=reading.version,
+        language=reading.language,
+        units=reading.units,
+        producer=reading.producer,
+        site=reading.site,
+        machine=reading.title,
+        modified=modified,
+        values=values,
+        events=tuple(events),
+    )
+
+
+def judge_book(report: Report) -> tuple[list[Reason], str]:
+    """Return the reasons that lie in the book itself, and its state in one word."""
+    other = [f for f in report.faults if not f.cell and f.name in OWN_EDITION]
+    if other:
+        return [Reason("edition", names=(report.version or "?",))], "edition"
+    if report.faults:
+        return [Reason("altered", count=len(report.faults))], "altered"
+    return [], "sound"
+
+
+def list_events(reading: Reading, tables: Tables) -> list[Event]:
+    """Return the typed rows of the log in order of time, with the hours run so far."""
+    columns = {name: reading.columns.get(f"{LOG}_{name}_list", []) for name in tables.worked}
+    events: list[Event] = []
+    for number, typed in enumerate(reading.entries.get(LOG, [])):
+        if any(value is not None for value in typed.values()):
+            event: Event = {"row": float(number + 1)}
+            event |= {name: tidy(typed.get(name)) for name in tables.typed}
+            event |= {n: tidy(c[number]) for n, c in columns.items() if number < len(c)}
+            events.append(event)
+    return add_hours(sort_events(events))
+
+
+def sort_events(events: list[Event]) -> list[Event]:
+    """Return the events by day; one without a day stays behind the row above it."""
+    latest = -math.inf
+    keyed: list[tuple[float, Event]] = []
+    for event in events:
+        day = as_number(event.get("day_d"))
+        latest = latest if day is None else day
+        keyed.append((latest, event))
+    return [event for _, event in sorted(keyed, key=lambda pair: pair[0])]
+
+
+def add_hours(events: list[Event]) -> list[Event]:
+    """Return the events with the hours run up to each of them."""
+    total = 0.0
+    counted = []
+    for event in events:
+        total += as_number(event.get("hours_h")) or 0.0
+        counted.append({**event, "run_hours_h": total})
+    return counted
+
+
+def tidy(value: Value) -> Value:
+    """Return a value as tables hold it; what is no finite number is a blank."""
+    if isinstance(value, int | float):
+        return float(value) if math.isfinite(value) else None
+    return value
+
+
+def identify(owner: list[str]) -> str:
+    """Return who a machine is, without regard to case and runs of spaces; "" if nobody says."""
+    plain = [" ".join(text.casefold().split()) for text in owner]
+    return digest_text(plain) if any(plain) else ""
+
+
+def drop_blanks(reading: Reading) -> dict[str, list[dict[str, Value]]]:
+    """Return the typed rows of every grid without their blank cells and blank ends."""
+    filled: dict[str, list[dict[str, Value]]] = {}
+    for name, rows in reading.entries.items():
+        plain: list[dict[str, Value]] = [
+            {k: v for k, v in row.items() if v is not None} for row in rows
+        ]
+        while plain and not plain[-1]:
+            plain.pop()
+        filled[name] = plain
+    return filled
+
+
+def drop_blank_cells(row: dict[str, Value]) -> dict[str, Value]:
+    """Return a row without its blank cells."""
+    return {key: value for key, value in row.items() if value is not None}
+
+
+def digest_text(content: object) -> str:
+    """Return the fingerprint of plain data."""
+    return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()
+
+
+def digest_file(path: Path) -> str:
+    """Return the SHA-256 of a file, or nothing where it cannot be read."""
+    try:
+        with path.open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError:
+        return ""
+
+
+def read_modified(path: Path) -> str:
+    """Return when a program says that it last saved the file, as `2026-03-14T16:20:00Z`."""
+    core = read_parts(path).get(CORE)
+    found = ElementTree.fromstring(core).find(MODIFIED) if core else None
+    return "" if found is None else (found.text or "")
+
+
+def show_path(path: Path) -> str:
+    """Return a path as text that every format can hold."""
+    return os.fsencode(path).decode("utf-8", "replace")

@@ -1,0 +1,103 @@
+"""Carries what was typed in an older workbook into a fresh one; nothing is lost silently."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from builder import __version__
+from builder.calculation import Entries
+from builder.exchange.machine import Machine
+from builder.exchange.renewal_inputs import READER, read_inputs
+from builder.exchange.renewal_rows import drop_worked, read_filled, read_rows, read_texts
+from builder.exchange.renewal_source import Note, Source
+from builder.spec.records import Choice, Input
+from builder.spec.specification import Spec
+
+FindPlaces = Callable[[str, str], set[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Renewal:
+    """What an older workbook holds: a machine, its language and units, and what is to tell."""
+
+    machine: Machine
+    lang: str
+    units: str
+    origin: str
+    counts: dict[str, int]
+    notes: list[Note]
+
+    def report(self) -> Iterator[str]:
+        """Yield one line on where it comes from, one on what was carried, and one a note."""
+        yield f"older workbook: {self.origin}"
+        yield "carried: " + ", ".join(f"{number} {what}" for what, number in self.counts.items())
+        yield from (str(note) for note in self.notes)
+        dropped = sum(note.fate == "dropped" for note in self.notes)
+        yield f"dropped: {dropped} in all" if dropped else "dropped: nothing"
+
+
+def renew(path: Path, spec: Spec, find_places: FindPlaces) -> Renewal:
+    """Return what was typed in a workbook of ours; raise UserError where it is none.
+
+    `find_places` lists the cells, as `Sheet!B5`, of this edition in a language and units: what
+    stands elsewhere in a workbook of the same edition was added by somebody.
+    """
+    source = Source(path, spec)
+    texts = read_texts(source)
+    given = read_inputs(source)
+    entries, headings = read_rows(source)
+    filled = read_filled(source)
+    tell_rest(source, find_places)
+    title, producer, site = texts.values()
+    machine = Machine(title, producer, site, given, entries, {**headings, **filled})
+    facts = source.book.properties
+    code = given[READER].code if READER in given else ""
+    return Renewal(
+        machine=machine,
+        lang=facts["language"],
+        units=code or facts["units"],
+        origin="edition {}; this is {}".format(*tell_editions(source)),
+        counts=count(source, texts, entries, len(filled)),
+        notes=source.notes,
+    )
+
+
+def tell_rest(source: Source, find_places: FindPlaces) -> None:
+    """Tell of all that was typed and has no place in a fresh workbook."""
+    drop_worked(source)
+    source.drop_rest()
+    source.drop_comments()
+    older, this = tell_editions(source)
+    if older == this:
+        facts = source.book.properties
+        source.drop_strays(find_places(facts["language"], facts["units"]))
+    else:
+        text = "another edition: what stands outside the cells to type in was not looked at"
+        source.tell("unseen", "", "", text)
+
+
+def tell_editions(source: Source) -> tuple[str, str]:
+    """Return version and specs of the older workbook, and of this program."""
+    facts = source.book.properties
+    return f"{facts['version']} ({facts['specs']})", f"{__version__} ({source.spec.digest})"
+
+
+def count(source: Source, texts: dict[str, str], entries: Entries, filled: int) -> dict[str, int]:
+    """Return how much is carried, by group."""
+    spec, dropped = source.spec, {note.name for note in source.notes if note.fate == "dropped"}
+    found = [name for name in spec.quantities if source.find(f"{name}_typed")]
+    carried = [spec.quantities[name] for name in found if name not in dropped]
+    rows = [row for grid in entries.values() for row in grid]
+    return {
+        "inputs": sum(isinstance(quantity, Input) for quantity in carried),
+        "choices": sum(isinstance(quantity, Choice) for quantity in carried),
+        "texts on the machine": sum(bool(text) for text in texts.values()),
+        "cells in rows of grids": sum(len(row) for row in rows),
+        "ticks, days, initials and fields": filled,
+    }
+
+
+def pick_reader(renewal: Renewal, units: str) -> Renewal:
+    """Return the same for a reader of other units, whatever the older workbook showed."""
+    given = {name: typed for name, typed in renewal.machine.given.items() if name != READER}
+    return replace(renewal, machine=replace(renewal.machine, given=given), units=units)

@@ -1,0 +1,115 @@
+"""Turns a roster into a folder of books: who gets what, what is kept, what the manifest says."""
+
+import re
+from collections.abc import Generator
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from builder import __version__
+from builder.exchange.batch import Crew
+from builder.exchange.manifest import Manifest, Record
+from builder.exchange.roster import Roster, Row
+from builder.exchange.roster_workshop import FAILED, FINE, Order, Outcome, Workshop
+from builder.problems import EXIT_FILE, Problem, UserError
+
+LOST = Outcome(
+    FAILED,
+    code="ended",
+    text="the process ended before the book was there.",
+    remedy="Run the command once more; with --jobs 1 it takes less memory.",
+)
+LEFTOVER = re.compile(r"\.[a-z0-9-]+\.(xlsx|eml|csv)\.[0-9]+\.tmp")
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What became of one row, and what its user should know."""
+
+    record: Record
+    problems: list[Problem]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Where the books go, whether messages go with them, how many processes work."""
+
+    folder: Path
+    with_mail: bool
+    jobs: int
+    force: bool
+
+
+def run_roster(roster: Roster, plan: Plan, workshop: Workshop) -> Generator[Delivery, None, None]:
+    """Yield what became of each row, as it comes; then write the manifest."""
+    open_folder(plan.folder)
+    manifest = Manifest(plan.folder)
+    orders = (make_order(row, plan, manifest) for row in roster.rows())
+    try:
+        with manifest.begin() as journal, Crew(workshop.make, plan.jobs, LOST) as crew:
+            for order, outcome in crew.run(orders):
+                delivery = report(order, outcome, roster, workshop)
+                manifest.add(delivery.record, journal)
+                yield delivery
+        manifest.finish()
+    finally:
+        sweep(plan.folder)
+
+
+def open_folder(folder: Path) -> None:
+    """Make the folder of the books, if it is not there."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        text = f"{folder} cannot be made a folder: {error.strerror}. Choose another with --out."
+        raise UserError(text, EXIT_FILE) from error
+
+
+def sweep(folder: Path) -> None:
+    """Remove the halves of files that a process left when it was ended."""
+    for path in folder.glob(".*.tmp"):
+        if LEFTOVER.fullmatch(path.name):
+            with suppress(OSError):
+                path.unlink()
+
+
+def make_order(row: Row, plan: Plan, manifest: Manifest) -> Order:
+    """Return what is to be made of a row."""
+    name = f"{row.stem}.xlsx"
+    machine = row.machine
+    about = (row.line, machine.producer, machine.site, machine.title, row.lang, row.units)
+    known = manifest.known.get(name, Record(*about, file=""))
+    number, producer, site, title, lang, units = about
+    listed = replace(
+        known, row=number, producer=producer, site=site, machine=title, language=lang, units=units
+    )
+    return Order(row, plan.folder / name, listed, plan.with_mail, plan.force)
+
+
+def report(order: Order, outcome: Outcome, roster: Roster, workshop: Workshop) -> Delivery:
+    """Return the row of the manifest, and the problems to be told."""
+    row, name = order.row, order.path.name
+    warnings = [*row.warnings]
+    if order.with_mail and not row.recipient and not row.problems:
+        warnings.append("no mail address: the message has no recipient")
+    problems = [*row.problems]
+    if outcome.code:
+        place = str(roster.path), row.line
+        problems.append(Problem(*place, outcome.code, name, outcome.text, outcome.remedy))
+    warnings += [f"{problem.code} {problem.name}" for problem in problems]
+    told = "; ".join(warnings)
+    if outcome.status not in FINE:
+        return Delivery(replace(order.listed, status=outcome.status, warnings=told), problems)
+    record = replace(
+        order.listed,
+        file=name,
+        sha256=outcome.sha256,
+        size=outcome.size,
+        version=__version__,
+        specs_digest=workshop.spec.digest,
+        input_hash=row.digest,
+        status=outcome.status,
+        warnings=told,
+        message_sha256=outcome.message_sha256,
+    )
+    return Delivery(record, problems)
