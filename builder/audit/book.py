@@ -3,7 +3,8 @@
 import io
 import warnings
 from collections.abc import Iterator
-from dataclasses import dataclass
+from contextlib import contextmanager
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from openpyxl import Workbook, load_workbook
@@ -13,7 +14,14 @@ from openpyxl.worksheet.formula import ArrayFormula
 from openpyxl.worksheet.worksheet import Worksheet
 
 from builder.audit.container import refuse
-from builder.audit.normalization import CellValue, normalize_target, normalize_value
+from builder.audit.normalization import (
+    CellValue,
+    describe_validation,
+    normalize_formula,
+    normalize_target,
+    normalize_value,
+)
+from builder.audit.stored import read_stored
 
 FORMULA = "f"
 VISIBLE = "visible"
@@ -32,13 +40,22 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
+class Rule:
+    """What the cells of an area accept; `shown` is the same as the file spells it."""
+
+    area: str
+    text: str
+    shown: str = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """One sheet apart from its cells."""
 
     title: str
     visible: bool
     protected: bool
-    validated: list[str]
+    validated: list[Rule]
     formatted: list[str]
     unlocked: list[str]
     links: dict[str, str]
@@ -52,7 +69,7 @@ class Book:
     pages: list[Page]
     cells: dict[str, Cell]
     names: dict[str, str]
-    local_names: list[str]
+    local_names: dict[str, str]
     properties: dict[str, str]
     manual: bool
     rounded: bool
@@ -64,30 +81,30 @@ class Book:
 
 def read_book(path: Path, data: bytes) -> Book:
     """Return a workbook from its bytes; `path` is for messages only."""
-    values = load(path, data, data_only=True)
-    stored = {
-        f"{sheet.title}!{cell.coordinate}": normalize_value(cell.value)
-        for sheet in values.worksheets
-        for row in sheet.iter_rows()
-        for cell in row
-        if cell.value is not None
-    }
-    return assemble(load(path, data), stored)
+    formulas = load(path, data)
+    with refusing(path):
+        return assemble(formulas, read_stored(data))
 
 
 def read_design(path: Path, data: bytes) -> Book:
-    """Return a workbook without the values that its formulas show, in half the time."""
+    """Return a workbook without the values that its formulas show."""
     return assemble(load(path, data), {})
 
 
-def load(path: Path, data: bytes, **options: bool) -> Workbook:
+def load(path: Path, data: bytes) -> Workbook:
     """Return a workbook as the reading package sees it, or raise UserError."""
-    with warnings.catch_warnings():
+    with warnings.catch_warnings(), refusing(path):
         warnings.simplefilter("ignore")
-        try:
-            return load_workbook(io.BytesIO(data), keep_links=False, **options)
-        except Exception as error:
-            raise refuse(path, f"is damaged ({type(error).__name__})") from error
+        return load_workbook(io.BytesIO(data), keep_links=False)
+
+
+@contextmanager
+def refusing(path: Path) -> Iterator[None]:
+    """Raise UserError for whatever goes wrong inside: packages fail at bad files in many ways."""
+    try:
+        yield
+    except Exception as error:
+        raise refuse(path, f"is damaged ({type(error).__name__})") from error
 
 
 def assemble(formulas: Workbook, stored: dict[str, CellValue]) -> Book:
@@ -102,7 +119,7 @@ def assemble(formulas: Workbook, stored: dict[str, CellValue]) -> Book:
             for name, defined in formulas.defined_names.items()
             if not name.startswith(OWN_NAMES_OF_PROGRAMS)
         },
-        local_names=list(read_local_names(formulas)),
+        local_names=dict(read_local_names(formulas)),
         properties=dict(read_properties(formulas)),
         manual=calculation.calcMode == MANUAL,
         rounded=calculation.fullPrecision is False,
@@ -144,17 +161,21 @@ def read_page(sheet: Worksheet) -> Page:
         title=sheet.title,
         visible=sheet.sheet_state == VISIBLE,
         protected=bool(sheet.protection.sheet),
-        validated=[
-            str(area)
-            for item in sheet.data_validations.dataValidation
-            for area in item.sqref.ranges
-        ],
+        validated=list(read_rules(sheet)),
         formatted=[
             str(area) for item in sheet.conditional_formatting for area in item.cells.ranges
         ],
         unlocked=[str(key) for key, span in spans if not span.protection.locked],
         links=dict(read_links(sheet)),
     )
+
+
+def read_rules(sheet: Worksheet) -> Iterator[Rule]:
+    """Yield what cells accept, area by area, in the order of the sheet."""
+    for item in sheet.data_validations.dataValidation:
+        text = describe_validation(item, normalize_formula)
+        for area in sorted(str(area) for area in item.sqref.ranges):
+            yield Rule(area, text, describe_validation(item, str))
 
 
 def read_links(sheet: Worksheet) -> Iterator[tuple[str, str]]:
@@ -166,9 +187,9 @@ def read_links(sheet: Worksheet) -> Iterator[tuple[str, str]]:
                 yield str(cell.coordinate), str(link.target)
 
 
-def read_local_names(formulas: Workbook) -> Iterator[str]:
-    """Yield the names that only one sheet knows, as `Sheet!name`."""
+def read_local_names(formulas: Workbook) -> Iterator[tuple[str, str]]:
+    """Yield the names that only one sheet knows, as `Sheet!name`, with what they point to."""
     for sheet in formulas.worksheets:
-        for name in sheet.defined_names:
+        for name, defined in sheet.defined_names.items():
             if not name.startswith(OWN_NAMES_OF_PROGRAMS):
-                yield f"{sheet.title}!{name}"
+                yield f"{sheet.title}!{name}", normalize_target(defined.attr_text or "")

@@ -4,6 +4,7 @@ The machine's sheets are one case; grids, such as the season log, are columns of
 cells beside it.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -17,6 +18,9 @@ from builder.spec.specification import Spec
 TYPED = "_typed"
 TYPED_UNIT = "_typed_unit"
 LIST = "_list"
+NUMBERED = " row "
+COLUMN = re.compile(r".+!\$?([A-Z]{1,3})\$?(\d{1,7})(?::\$?([A-Z]{1,3})\$?(\d{1,7}))?", re.DOTALL)
+MOST_ROWS = 2_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +87,20 @@ def list_records(spec: Spec) -> Iterator[tuple[Grid, Record]]:
                 yield grid, record
 
 
+def keep_columns(names: dict[str, str]) -> dict[str, str]:
+    """Return the names of one cell, or of cells one below the other: a stranger's may be others."""
+    return {name: target for name, target in names.items() if is_column(target)}
+
+
+def is_column(target: str) -> bool:
+    """Tell whether a name leads to one cell, or to part of one column, and not too long."""
+    found = COLUMN.fullmatch(target)
+    if found is None:
+        return False
+    first, top, last, bottom = found.groups()
+    return (last or first) == first and 0 <= int(bottom or top) - int(top) < MOST_ROWS
+
+
 def list_cells(target: str) -> list[str]:
     """Return the cells of `Sheet!$B$10:$B$209`, or of `Sheet!B5`, top to bottom."""
     sheet, mark, area = target.rpartition("!")
@@ -92,7 +110,7 @@ def list_cells(target: str) -> list[str]:
 
 def name_row(name: str, number: int) -> str:
     """Return how findings call a cell of a column, rows counted from 1."""
-    return f"{name} row {number}"
+    return f"{name}{NUMBERED}{number}"
 
 
 def find_unnamed(spec: Spec, names: dict[str, str]) -> Iterator[Finding]:

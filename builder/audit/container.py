@@ -12,13 +12,13 @@ from openpyxl.xml import DEFUSEDXML
 from builder.audit.findings import Finding
 from builder.problems import EXIT_FILE, UserError
 
+REMEDY = "Give a workbook that rinsebook built."
 MOST_ENTRIES = 500
 MOST_BYTES = 50_000_000
 MOST_RATIO = 200
 ENCRYPTED = 0x1
 NEEDED = "xl/workbook.xml"
-SHEETS = "xl/worksheets/"
-BLANK_NUMBER = re.compile(rb'(<c\b[^>]*?) t="n"([^>]*?)(?:/>|>(?:<v\s*/>|<v></v>)?</c>)')
+PERMISSION = re.compile(rb"<(?:\w+:)?protectedRange\b")
 LEFTOVER = b"\0"
 DOCTYPE = b"<!DOCTYPE"
 FOREIGN = {
@@ -76,15 +76,17 @@ def judge_directory(path: Path, entries: list[zipfile.ZipInfo]) -> None:
 
 def refuse(path: Path, reason: str) -> UserError:
     """Return the error that ends an audit before it begins."""
-    return UserError(f"{path}: {reason}. Audit a workbook that rinsebook built.", EXIT_FILE)
+    return UserError(f"{path}: {reason}. {REMEDY}", EXIT_FILE)
 
 
 def find_foreign(parts: dict[str, bytes]) -> Iterator[Finding]:
-    """Yield a fault for each part that can run, fetch or link."""
-    for name in parts:
+    """Yield a fault for each part that can run, fetch or link, or that lifts the protection."""
+    for name, data in parts.items():
         for mark, words in FOREIGN.items():
             if mark in name.lower():
                 yield Finding("", "", f"{words} is in the file ({name}), expected none")
+        if PERMISSION.search(data):
+            yield Finding("", "", f"cells are open to editing in spite of locks ({name})")
 
 
 def pack(parts: dict[str, bytes]) -> bytes:
@@ -92,13 +94,5 @@ def pack(parts: dict[str, bytes]) -> bytes:
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
         for name, data in parts.items():
-            archive.writestr(name, untype_blanks(data) if name.startswith(SHEETS) else data)
+            archive.writestr(name, data)
     return target.getvalue()
-
-
-def untype_blanks(sheet: bytes) -> bytes:
-    """Return a sheet whose blank cells have no type.
-
-    A library writes a blank as a number without value, which one engine reads as 0.
-    """
-    return BLANK_NUMBER.sub(rb"\1\2/>", sheet)

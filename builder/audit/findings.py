@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import TypedDict
 
+from builder.audit.reading import Reading
+
 
 @dataclass(frozen=True, slots=True)
 class Finding:
@@ -37,7 +39,10 @@ class ReportJson(TypedDict):
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """Everything that an audit of one workbook found."""
+    """Everything that an audit of one workbook found.
+
+    `reading` is what was typed and what follows; None where the file does not say what it is.
+    """
 
     file: str
     version: str | None
@@ -45,6 +50,7 @@ class Report:
     warnings: list[Finding]
     formulas: int
     agree: int
+    reading: Reading | None = None
 
     def to_json(self) -> ReportJson:
         """Return the report in the shape of the contract."""

@@ -1,5 +1,6 @@
 """Which program, version, language and units a workbook says that it comes from."""
 
+import re
 from collections.abc import Iterator
 
 from builder import __version__
@@ -8,6 +9,10 @@ from builder.audit.findings import Finding
 from builder.spec.specification import Spec
 
 KNOWN = {"language": ("en", "fr"), "units": ("metric", "us", "imperial")}
+PROGRAM = "rinsebook"
+VERSION = re.compile(r"[0-9][0-9A-Za-z.+]{0,19}")
+SHOWN = 20
+NOT_COMPARED = "formulas and constants were not compared"
 PROPERTIES = ("version", "specs", "language", "units")
 
 
@@ -26,12 +31,18 @@ def find_strangeness(book: Book) -> Iterator[Finding]:
 
 def find_other_edition(book: Book, spec: Spec) -> Iterator[Finding]:
     """Yield a fault where another version, or other specs, built the workbook."""
-    expected = {"version": __version__, "specs": spec.digest}
-    for name, own in expected.items():
-        found = book.properties[name]
-        if found != own:
-            text = (
-                f"built by another edition of the program, found {found!r}, expected {own!r}; "
-                "formulas and constants were not compared: audit it with its own edition"
-            )
-            yield Finding("", name, text)
+    version, specs = name_version(book.properties["version"]), book.properties["specs"]
+    if version != __version__:
+        text = f"built by version {version} of the program, this is {__version__}"
+        yield Finding("", "version", f"{text}; {NOT_COMPARED}: audit it with {PROGRAM} {version}")
+    elif specs != spec.digest:
+        text = (
+            f"built by version {version} with other specs ({specs[:SHOWN]}), here are {spec.digest}"
+        )
+        remedy = f"audit it with the {PROGRAM} {version} that built it"
+        yield Finding("", "specs", f"{text}; {NOT_COMPARED}: {remedy}")
+
+
+def name_version(text: str) -> str:
+    """Return the version that a workbook says it is of; quoted where it cannot be one."""
+    return text if VERSION.fullmatch(text) else repr(text[:SHOWN])

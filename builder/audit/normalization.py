@@ -1,11 +1,13 @@
 """One spelling for formulas and references that programs spell differently when they save."""
 
 import re
+from collections.abc import Callable
 from datetime import date, datetime, time, timedelta
 
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token, TokenizerError
 from openpyxl.utils.datetime import to_excel
+from openpyxl.worksheet.datavalidation import DataValidation
 
 CellValue = float | str | bool | None
 
@@ -45,10 +47,35 @@ def unquote(reference: str) -> str:
 
 
 def normalize_target(target: str) -> str:
-    """Return what a defined name points to; one absolute cell as `Sheet!B5`."""
+    """Return what a defined name points to; one absolute cell as `Sheet!B5`.
+
+    A cell without `$` moves with whoever uses the name, so it must not look like an absolute one.
+    """
     sheet, mark, cell = unquote(target.strip().removeprefix("=")).rpartition("!")
-    whole = SINGLE_CELL.fullmatch(cell) and cell.count("$") == 2
-    return f"{sheet}!{cell.replace('$', '')}" if mark and whole else f"{sheet}{mark}{cell}"
+    if not mark or not SINGLE_CELL.fullmatch(cell):
+        return f"{sheet}{mark}{cell}"
+    if cell.count("$") == 2:
+        return f"{sheet}!{cell.replace('$', '')}"
+    return f"{sheet}!{cell}" if "$" in cell else f"{sheet}!{cell} relative"
+
+
+def describe_validation(rule: DataValidation, spell: Callable[[str], str]) -> str:
+    """Return what a cell accepts, as `list =pump_words, else warning`, formulas as spelled.
+
+    Prompts do not count, nor the bounds that programs fill in although the rule does not use them.
+    """
+    kind = rule.type or "any"
+    if kind == "any":
+        return kind
+    strictness = (rule.errorStyle or "stop") if rule.showErrorMessage else "nothing"
+    bounds = [spell(f"={rule.formula1}")]
+    if kind in {"list", "custom"}:
+        arrow = " without arrow" if rule.showDropDown else ""
+        return f"{kind}{arrow} {bounds[0]}, else {strictness}"
+    operator = rule.operator or "between"
+    if operator.lower().endswith("between"):
+        bounds.append(spell(f"={rule.formula2}"))
+    return f"{kind} {operator} {' and '.join(bounds)}, else {strictness}"
 
 
 def normalize_value(value: object) -> CellValue:

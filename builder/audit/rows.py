@@ -17,7 +17,7 @@ DATE = "date"
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class TypedCell:
     """What one typed cell says to the reference, and why that is doubtful."""
 
     value: Value
@@ -31,7 +31,8 @@ def read_entries(reader: Reader, columns: list[Column]) -> tuple[Entries, list[F
     for column in columns:
         if not column.record.entry:
             continue
-        rows = entries.setdefault(column.grid.name, [{} for _ in column.cells])
+        rows = entries.setdefault(column.grid.name, [])
+        rows += [{} for _ in column.cells[len(rows) :]]
         try:
             readings = list(read_column(reader, column))
         except TypedError as error:
@@ -44,7 +45,7 @@ def read_entries(reader: Reader, columns: list[Column]) -> tuple[Entries, list[F
     return entries, warnings
 
 
-def read_column(reader: Reader, column: Column) -> Iterator[Reading]:
+def read_column(reader: Reader, column: Column) -> Iterator[TypedCell]:
     """Yield each cell of a typed column; raise TypedError where its unit is not known."""
     record = column.record
     numbers = record.entry in {"number", DATE}
@@ -52,36 +53,36 @@ def read_column(reader: Reader, column: Column) -> Iterator[Reading]:
     for cell in column.cells:
         typed = reader.shown.get(cell)
         if typed is None or record.entry == "text":
-            yield Reading(typed)
+            yield TypedCell(typed)
         elif unit is not None:
             yield read_number(reader, record, typed, unit)
         else:
             yield read_code(reader, record, typed)
 
 
-def read_code(reader: Reader, record: Record, typed: CellValue) -> Reading:
+def read_code(reader: Reader, record: Record, typed: CellValue) -> TypedCell:
     """Return the code of a chosen word; an unknown word counts as nothing."""
     try:
-        return Reading(reader.read_choice(record, typed))
+        return TypedCell(reader.read_choice(record, typed))
     except TypedError as error:
-        return Reading(None, str(error))
+        return TypedCell(None, str(error))
 
 
-def read_number(reader: Reader, record: Record, typed: CellValue, unit: Unit) -> Reading:
+def read_number(reader: Reader, record: Record, typed: CellValue, unit: Unit) -> TypedCell:
     """Return a number in the canonical unit, even outside its limits, as the workbook uses it."""
     canonical = reader.spec.units[record.unit]
     limits = record.limits
     kind = "date" if record.entry == DATE else "number"
     if not isinstance(typed, float):
         wanted = f"a {kind}, {show_limits(reader, record, limits)}" if limits else f"a {kind}"
-        return Reading(None, f"typed value, found {tell(typed)}, expected {wanted}")
+        return TypedCell(None, f"typed value, found {tell(typed)}, expected {wanted}")
     value = to_canonical(typed, unit, canonical)
     if limits is None or limits.min <= settle(value, (limits.min, limits.max)) <= limits.max:
-        return Reading(value)
+        return TypedCell(value)
     also = "" if unit is canonical else f" = {value:.6g} {reader.sign(canonical)}"
     found = f"{typed:.12g}" if kind == DATE else f"{typed:.12g} {reader.sign(unit)}{also}"
     expected = show_limits(reader, record, limits)
-    return Reading(value, f"typed value, found {found}, expected {expected}; used as it is")
+    return TypedCell(value, f"typed value, found {found}, expected {expected}; used as it is")
 
 
 def show_limits(reader: Reader, record: Record, limits: Limits) -> str:

@@ -6,6 +6,7 @@ from openpyxl.worksheet.cell_range import CellRange
 
 from builder.audit.book import Book, Page
 from builder.audit.findings import Finding
+from builder.audit.validations import compare_rules, is_covered
 
 
 def find_losses(book: Book, pristine: Book) -> Iterator[Finding]:
@@ -16,29 +17,25 @@ def find_losses(book: Book, pristine: Book) -> Iterator[Finding]:
     for twin in pristine.pages:
         page = pages.get(twin.title)
         if page is not None:
-            yield from compare_areas(page, "drop-downs and limits", page.validated, twin.validated)
-            yield from compare_areas(page, "colours of states", page.formatted, twin.formatted)
+            gaps = compare_rules(page.validated, twin.validated)
+            dropped = [gap.area for gap in gaps if not gap.found]
+            yield from report_loss(twin.title, "drop-downs and limits", dropped)
+            yield from report_loss(twin.title, "colours of states", find_uncoloured(page, twin))
 
 
-def compare_areas(
-    page: Page, words: str, found: list[str], expected: list[str]
-) -> Iterator[Finding]:
+def find_uncoloured(page: Page, twin: Page) -> list[str]:
+    """Return the areas with coloured states that are not coloured any more."""
+    changed = set(twin.formatted).difference(page.formatted)  # in most files none, of thousands
+    areas = [CellRange(area) for area in page.formatted] if changed else []
+    return [
+        area
+        for area in twin.formatted
+        if area in changed and not is_covered(CellRange(area), areas)
+    ]
+
+
+def report_loss(sheet: str, words: str, areas: list[str]) -> Iterator[Finding]:
     """Yield a warning where cells that had something have it no more."""
-    changed = set(expected).difference(found)  # in most files none, of thousands
-    areas = [CellRange(area) for area in found] if changed else []
-    lost = [area for area in expected if area in changed and not is_covered(CellRange(area), areas)]
-    if lost:
-        text = f"{words} lost in {', '.join(lost)}; a program that saved the file dropped them"
-        yield Finding(f"{page.title}!{lost[0]}", "", text)
-
-
-def is_covered(area: CellRange, areas: list[CellRange]) -> bool:
-    """Tell whether each cell of an area lies in one of the areas."""
-    if any(area.issubset(other) for other in areas):
-        return True
-    return all(any(holds(other, row, column) for other in areas) for row, column in area.cells)
-
-
-def holds(area: CellRange, row: int, column: int) -> bool:
-    """Tell whether a cell lies in an area."""
-    return area.min_row <= row <= area.max_row and area.min_col <= column <= area.max_col
+    if areas:
+        text = f"{words} lost in {', '.join(areas)}; a program that saved the file dropped them"
+        yield Finding(f"{sheet}!{areas[0].partition(':')[0]}", "", text)

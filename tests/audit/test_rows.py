@@ -7,6 +7,7 @@ import pytest
 from audit.small import PLACE, small_spec, text
 from builder.audit.cases import Column, find_columns, find_unnamed, list_cells
 from builder.audit.inputs import Reader
+from builder.audit.readback import find_places
 from builder.audit.rows import read_entries
 from builder.spec.records import Grid, Limits, Record, Text
 from builder.spec.specification import Spec
@@ -122,3 +123,13 @@ def test_typed_column_that_no_name_finds_is_a_fault() -> None:
         "log_day_d_list",
         "log_note_list",
     ]
+
+
+def test_columns_of_other_lengths_are_read_as_far_as_they_go() -> None:
+    names = {"log_event_list": "Log!$B$2:$B$3", "log_day_d_list": "Log!$A$2:$A$6"}
+    places = find_places(log_spec(), names)
+    shown = {"Log!A6": 46451.0, "Log!B2": "run"}
+    entries, warnings = read_entries(Reader(places.spec, "en", shown), places.columns)
+    assert warnings == []
+    assert (entries["log"][0]["event"], entries["log"][4]["day_d"]) == ("run", 46451.0)
+    assert places.spec.quantities["log"].rows == 5

@@ -9,7 +9,7 @@ from reference.season import TODAY, make_season
 
 from audit.edits import drop_stored, edit_cells, swapped, type_cells
 from builder.audit.book import Book, read_book
-from builder.audit.cases import find_columns
+from builder.audit.cases import Column, find_columns
 from builder.audit.findings import Report
 from builder.audit.reference import find_source
 from builder.audit.report import audit_file
@@ -136,9 +136,9 @@ def test_row_typed_in_the_file_itself_is_judged(season, columns, audit: Audit) -
     assert [str(warning) for warning in report.warnings] == [UNSTORED]
 
 
-def is_right(stored: object) -> bool:
+def is_right(column: Column, stored: object) -> bool:
     """Tell whether a cell shows a number, or a word that has another one after it."""
-    return stored == "ok" or isinstance(stored, float)
+    return isinstance(stored, float) or stored in {word.en for word in column.record.words[:-1]}
 
 
 def test_wrong_formula_of_this_very_edition_is_caught_in_each_compared_column(
@@ -146,7 +146,11 @@ def test_wrong_formula_of_this_very_edition_is_caught_in_each_compared_column(
 ) -> None:
     # the pristine workbook is as wrong as the other, so that only the reference can tell
     candidates = {
-        name: [row for row, cell in enumerate(column.cells) if is_right(book.cells[cell].stored)]
+        name: [
+            row
+            for row, cell in enumerate(column.cells)
+            if is_right(column, book.cells[cell].stored)
+        ]
         for name, column in columns.items()
         if find_source(column)
     }

@@ -7,6 +7,10 @@ from audit.edits import add_part, edit_cell, edit_part, swap, swap_in_cell
 BOOK = "xl/workbook.xml"
 RUN = "xl/worksheets/sheet1.xml"
 END = '<definedName name="end_pH">'
+RULE = (
+    '<dataValidation type="list" allowBlank="1" showInputMessage="1" showErrorMessage="1" '
+    'sqref="C2"><formula1>Lists!$A$7:$A$8</formula1></dataValidation>'
+)
 MARGINS = "<pageMargins "
 TYPES = "http://schemas.openxmlformats.org"
 LINK = (
@@ -25,13 +29,13 @@ def test_changed_formula_is_shown_beside_the_right_one(audit, fresh) -> None:
     head = "=IF(COUNT(D4)&lt;1,word_missing_txt,IF(D4&gt;={},word_ok_txt,word_look_txt))"
     head = head.replace("&lt;", "<").replace("&gt;", ">")
     text = f"formula, found {head.format(11)}, expected {head.format(10)}"
-    assert found == [f"Pipe run!D9 rinse_ok: {text}"]
+    assert found == [f"Pipe run!D9 rinse_ok: {text}; changes no result"]
 
 
 def test_formula_overwritten_by_its_value_is_a_fault(audit, fresh) -> None:
     changed = edit_cell(fresh, "Pipe run!D10", lambda _: '<c r="D10"><v>1.008E-14</v></c>')
     text = "formula, found 1.008e-14, expected =1.008E-14*IF(TRUE,1,0)"
-    assert lines(audit(changed)) == [f"Pipe run!D10: {text}"]
+    assert lines(audit(changed)) == [f"Pipe run!D10: {text}; changes no result"]
 
 
 def test_constant_changed_in_its_last_saved_digit_is_no_fault(audit, fresh) -> None:
@@ -41,12 +45,12 @@ def test_constant_changed_in_its_last_saved_digit_is_no_fault(audit, fresh) -> N
 def test_changed_constant_is_a_fault(audit, fresh) -> None:
     found = lines(audit(swap(fresh, RUN, "<v>1000</v>", "<v>1000.00000000002</v>")))
     expected = "constant, found 1000.00000000002, expected 1000.0"
-    assert found == [f"Pipe run!D7 mm2m_per_L: {expected}"]
+    assert found == [f"Pipe run!D7 mm2m_per_L: {expected}; changes no result"]
 
 
 def test_changed_word_is_a_fault(audit, fresh) -> None:
     found = lines(audit(swap(fresh, "xl/sharedStrings.xml", ">Pipe<", ">Tube<")))
-    assert found == ["Pipe run!A1: constant, found 'Tube', expected 'Pipe'"]
+    assert found == ["Pipe run!A1: constant, found 'Tube', expected 'Pipe'; changes no result"]
 
 
 def test_spellings_of_other_programs_are_no_fault(audit, fresh) -> None:
@@ -63,8 +67,10 @@ def test_typed_cells_may_hold_other_values(audit, fresh) -> None:
 
 def test_formula_in_a_typed_cell_is_a_fault(audit, fresh) -> None:
     changed = swap_in_cell(fresh, "Pipe run!B4", "<v>12</v>", "<f>6+6</f><v>12</v>")
-    text = "typed cell, found =6+6, expected a value, not a formula"
-    assert lines(audit(changed)) == [f"Pipe run!B4 rinse_volumes_n_typed: {text}"]
+    text = "typed cell, found =6+6, expected a value, not a formula: counts as blank"
+    assert lines(audit(changed)) == [
+        f"Pipe run!B4 rinse_volumes_n_typed: {text}; changes: rinse_ok"
+    ]
 
 
 def test_unlocked_formula_cell_is_a_fault(audit, fresh) -> None:
@@ -89,9 +95,18 @@ def test_protection_taken_off_is_a_fault(audit, fresh) -> None:
     assert lines(audit(changed)) == ["Pipe run: sheet protection, found off, expected on"]
 
 
+def test_range_that_may_be_edited_in_spite_of_locks_is_a_fault(audit, fresh) -> None:
+    allowed = '<protectedRanges><protectedRange name="r" sqref="D8"/></protectedRanges>'
+    found = lines(
+        audit(swap(fresh, RUN, "<conditionalFormatting", f"{allowed}<conditionalFormatting"))
+    )
+    assert found == [f"cells are open to editing in spite of locks ({RUN})"]
+
+
 def test_extra_cell_is_a_fault(audit, fresh) -> None:
     changed = swap_in_cell(fresh, "Pipe run!D10", "<c ", '<c r="C10"><v>7</v></c><c ')
-    assert lines(audit(changed)) == ["Pipe run!C10: constant, found 7.0, expected nothing"]
+    text = "constant, found 7.0, expected nothing; changes no result"
+    assert lines(audit(changed)) == [f"Pipe run!C10: {text}"]
 
 
 def test_hidden_sheet_is_a_fault(audit, fresh) -> None:
@@ -131,7 +146,7 @@ def test_renamed_sheet_is_a_fault(audit, fresh) -> None:
     ],
 )
 def test_changed_name_is_a_fault(audit, fresh, old: str, new: str, expected: str) -> None:
-    assert expected in lines(audit(swap(fresh, BOOK, old, new)))
+    assert f"{expected}; changes no result" in lines(audit(swap(fresh, BOOK, old, new)))
 
 
 def test_link_out_of_the_workbook_is_a_fault(audit, fresh) -> None:
@@ -152,7 +167,7 @@ def test_precision_as_displayed_is_a_fault(audit, fresh) -> None:
     ("change", "expected"),
     [
         (
-            (RUN, 'sqref="C2"', 'sqref="C9"'),
+            (RUN, RULE, ""),
             "Pipe run!C2: drop-downs and limits lost in C2",
         ),
         ((RUN, 'sqref="D9"', 'sqref="D10"'), "Pipe run!D9: colours of states lost in D9"),

@@ -9,9 +9,8 @@ import pytest
 from audit.edits import edit_cell, swap_in_cell
 from audit.small import write_small
 from builder.audit.book import Book, read_book
-from builder.audit.container import read_parts
 from builder.audit.normalization import CellValue
-from builder.audit.recalculation import drop_idle_names, run_ironcalc
+from builder.audit.recalculation import run_ironcalc
 from builder.audit.values import Values, agree, audit_values, is_error
 
 
@@ -102,8 +101,8 @@ def recalculate(data: bytes, run) -> Values:
 
 
 def test_cell_that_an_engine_leaves_out_is_a_fault(fresh) -> None:
-    def leave_out(path: Path, book: Book) -> dict[str, CellValue]:
-        found = run_ironcalc(path, book)
+    def leave_out(data: bytes, book: Book) -> dict[str, CellValue]:
+        found = run_ironcalc(data, book)
         del found["Pipe run!D8"]
         return found
 
@@ -116,26 +115,10 @@ def test_engine_that_fails_is_a_fault_and_confirms_nothing(fresh) -> None:
     class PanicError(BaseException):
         pass
 
-    def fail(_path: Path, _book: Book) -> dict[str, CellValue]:
+    def fail(_data: bytes, _book: Book) -> dict[str, CellValue]:
         raise PanicError("stuck")
 
     values = recalculate(fresh, fail)
     text = "other cannot calculate the workbook, found PanicError: stuck, expected values"
     assert [str(fault) for fault in values.faults] == [text]
     assert values.confirmed == set()
-
-
-def test_engine_gets_no_name_that_no_formula_mentions(fresh, tmp_path: Path) -> None:
-    path = tmp_path / "small.xlsx"
-    path.write_bytes(fresh)
-    parts = read_parts(path)
-    light = drop_idle_names(parts, read_book(path, fresh))["xl/workbook.xml"].decode()
-    kept = [name for name in read_book(path, fresh).names if f'"{name}"' in light]
-    assert kept == [
-        "mm2m_per_L",
-        "pipe_bore_mm",
-        "pipe_length_m",
-        "word_look_txt",
-        "word_missing_txt",
-        "word_ok_txt",
-    ]

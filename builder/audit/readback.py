@@ -1,0 +1,96 @@
+"""Reads a workbook back: what was typed, found by defined names, and what follows by reference."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from builder.audit.book import Book
+from builder.audit.cases import TYPED, Case, Column, find_columns, find_machine, keep_columns
+from builder.audit.findings import Finding
+from builder.audit.inputs import Reader
+from builder.audit.reading import Reading
+from builder.audit.rows import read_entries
+from builder.calculation import Value, calculate_season
+from builder.spec.records import Check, Choice, Grid, Input, Result
+from builder.spec.specification import Spec
+
+TITLE, PRODUCER, SITE = "machine_title", "producer", "site"
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Where a workbook holds what people type and what follows; `spec` has grids as long."""
+
+    spec: Spec
+    names: dict[str, str]
+    case: Case
+    columns: list[Column]
+
+
+def find_places(spec: Spec, names: dict[str, str]) -> Places:
+    """Return the places that defined names lead to."""
+    names = keep_columns(names)
+    columns = find_columns(spec, names)
+    rows: dict[str, int] = {}
+    for column in columns:
+        rows[column.grid.name] = max(len(column.cells), rows.get(column.grid.name, 0))
+    quantities = {
+        name: replace(quantity, rows=rows.get(name, quantity.rows))
+        if isinstance(quantity, Grid)
+        else quantity
+        for name, quantity in spec.quantities.items()
+    }
+    spec = replace(spec, quantities=quantities)
+    return Places(spec, names, find_machine(spec, names), columns)
+
+
+def read_back(book: Book, places: Places) -> tuple[Reading, list[Finding]]:
+    """Return what was typed in a workbook, with the warnings about it.
+
+    A formula is no typed value whatever it shows: its cell counts as blank. An input that the
+    workbook of another edition does not have keeps the specs' value.
+    """
+    typed = {place: cell.constant for place, cell in book.cells.items()}
+    reader = Reader(places.spec, book.properties["language"], typed)
+    given, warnings = reader.read(places.case)
+    entries, doubts = read_entries(reader, places.columns)
+    given = {**dict(list_defaults(places.spec)), **given}
+    found = calculate_season(places.spec, given, entries)
+    reading = Reading(
+        title=read_text(reader, places.names, TITLE),
+        producer=read_text(reader, places.names, PRODUCER),
+        site=read_text(reader, places.names, SITE),
+        given=given,
+        entries=entries,
+        values=dict(list_outcomes(places.spec, found.values)),
+        columns=found.columns,
+        language=book.properties["language"],
+        units=book.properties["units"],
+        version=book.properties["version"],
+    )
+    return reading, [word for word in [*warnings, *doubts] if not has_formula(book, word.cell)]
+
+
+def list_defaults(spec: Spec) -> Iterator[tuple[str, Value]]:
+    """Yield each input and choice with the specs' value."""
+    for name, quantity in spec.quantities.items():
+        if isinstance(quantity, Input | Choice):
+            yield name, quantity.value
+
+
+def list_outcomes(spec: Spec, values: dict[str, Value]) -> Iterator[tuple[str, Value]]:
+    """Yield each result and check with its value."""
+    for name, quantity in spec.quantities.items():
+        if isinstance(quantity, Result | Check):
+            yield name, values[name]
+
+
+def read_text(reader: Reader, names: dict[str, str], name: str) -> str:
+    """Return a free text as typed, "" if blank; a number or a truth as text."""
+    typed = reader.shown.get(names.get(name + TYPED, ""))
+    return f"{typed:g}" if isinstance(typed, float) else str(typed or "")
+
+
+def has_formula(book: Book, place: str) -> bool:
+    """Tell whether a cell holds a formula, which is told as a fault of its own."""
+    cell = book.cells.get(place)
+    return cell is not None and bool(cell.formula)
