@@ -33,10 +33,19 @@ def log_entries_n(log_begun_n_list: list[float | None]) -> float:
     return float(log_begun_n_list.count(1))
 
 
+def _sum_typed(**columns: list[float | None]) -> float:
+    """Return the sum of one column, given by its name; refuse one in which nothing was typed."""
+    (name, column), *_ = columns.items()
+    typed = [value for value in column if value is not None]
+    if not typed:
+        raise ValueError(f"{name} holds no value")
+    return math.fsum(typed)
+
+
 def season_hours_h(log_entries_n: float, log_hours_h_list: list[float | None]) -> float:
     """Return the hours run in the season.
 
-    Sum of the column, undefined for an empty log.
+    Sum of the column, undefined where nothing was typed in it.
 
     Parameters
     ----------
@@ -53,7 +62,7 @@ def season_hours_h(log_entries_n: float, log_hours_h_list: list[float | None]) -
     Raises
     ------
     ValueError
-        A value lies outside its range, or the log is empty.
+        A value lies outside its range, or nothing was typed.
 
     References
     ----------
@@ -61,13 +70,13 @@ def season_hours_h(log_entries_n: float, log_hours_h_list: list[float | None]) -
     """
     require_all(log_entries_n=log_entries_n)
     require_columns(log_hours_h_list=log_hours_h_list)
-    return math.fsum(value for value in log_hours_h_list if value is not None)
+    return _sum_typed(log_hours_h_list=log_hours_h_list)
 
 
 def season_sap_L(log_entries_n: float, log_sap_L_list: list[float | None]) -> float:
     """Return the sap treated in the season.
 
-    Sum of the column, undefined for an empty log.
+    Sum of the column, undefined where nothing was typed in it.
 
     Parameters
     ----------
@@ -84,7 +93,7 @@ def season_sap_L(log_entries_n: float, log_sap_L_list: list[float | None]) -> fl
     Raises
     ------
     ValueError
-        A value lies outside its range, or the log is empty.
+        A value lies outside its range, or nothing was typed.
 
     References
     ----------
@@ -92,13 +101,13 @@ def season_sap_L(log_entries_n: float, log_sap_L_list: list[float | None]) -> fl
     """
     require_all(log_entries_n=log_entries_n)
     require_columns(log_sap_L_list=log_sap_L_list)
-    return math.fsum(value for value in log_sap_L_list if value is not None)
+    return _sum_typed(log_sap_L_list=log_sap_L_list)
 
 
 def season_cleaner_kg(log_entries_n: float, log_product_kg_list: list[float | None]) -> float:
     """Return the cleaners used in the season.
 
-    Sum over all products, undefined for an empty log.
+    Sum over all products, undefined where no mass was typed.
 
     Parameters
     ----------
@@ -115,7 +124,7 @@ def season_cleaner_kg(log_entries_n: float, log_product_kg_list: list[float | No
     Raises
     ------
     ValueError
-        A value lies outside its range, or the log is empty.
+        A value lies outside its range, or nothing was typed.
 
     References
     ----------
@@ -123,7 +132,7 @@ def season_cleaner_kg(log_entries_n: float, log_product_kg_list: list[float | No
     """
     require_all(log_entries_n=log_entries_n)
     require_columns(log_product_kg_list=log_product_kg_list)
-    return math.fsum(value for value in log_product_kg_list if value is not None)
+    return _sum_typed(log_product_kg_list=log_product_kg_list)
 
 
 def season_rinse_L(log_entries_n: float, log_done_L_list: list[float | None]) -> float:

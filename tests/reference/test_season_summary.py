@@ -59,7 +59,19 @@ def test_an_empty_log_has_no_totals(name: str) -> None:
     columns: list[list[float | None]] = [[None, None]] * len(COUNTS.get(name, ("one",)))
     with pytest.raises(ValueError, match=r"log_entries_n = 0\.0 n lies outside 1 to"):
         getattr(season_summary, name)(0.0, *columns)
+
+
+@pytest.mark.parametrize("name", ["season_rinse_L", *COUNTS])
+def test_nothing_counted_is_a_count_of_zero(name: str) -> None:
+    columns: list[list[float | None]] = [[None, None]] * len(COUNTS.get(name, ("one",)))
     assert getattr(season_summary, name)(1.0, *columns) == 0
+
+
+@pytest.mark.parametrize("name", ["season_hours_h", "season_sap_L", "season_cleaner_kg"])
+def test_a_column_in_which_nothing_was_typed_has_no_total(name: str) -> None:
+    with pytest.raises(ValueError, match=r"_list holds no value$"):
+        getattr(season_summary, name)(1.0, [None, None])
+    assert getattr(season_summary, name)(1.0, [None, 0.0]) == 0
 
 
 def test_an_acid_wash_below_the_floor_is_no_low_wash() -> None:
