@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import openpyxl
-from openpyxl.utils.cell import coordinate_to_tuple
+from openpyxl.utils.cell import range_boundaries
 from openpyxl.utils.datetime import to_excel
 from openpyxl.workbook import Workbook
 
@@ -38,7 +38,7 @@ class File:
     constants: dict[Cell, Value]
     unlocked: set[Cell]
     names: dict[str, list[Cell]]
-    printed: dict[str, tuple[int, int]]  # last row and column of each sheet that print
+    printed: dict[str, tuple[int, int, int, int]]  # columns and rows of each sheet that print
 
     def cell(self, name: str) -> Cell:
         """Return the one cell of a defined name."""
@@ -90,11 +90,11 @@ def read_names(book: Workbook) -> Iterator[tuple[str, list[Cell]]]:
         yield name, [(title, item.row, item.column) for row in rows for item in row]
 
 
-def read_print(book: Workbook) -> Iterator[tuple[str, tuple[int, int]]]:
-    """Yield the last row and column of each sheet's print area."""
+def read_print(book: Workbook) -> Iterator[tuple[str, tuple[int, int, int, int]]]:
+    """Yield the first and last column and row of each sheet's print area."""
     for sheet in book.worksheets:
-        last = sheet.print_area.rpartition(":")[2].replace("$", "")
-        yield sheet.title, coordinate_to_tuple(last)
+        area = sheet.print_area.rpartition("!")[2].replace("$", "")
+        yield sheet.title, range_boundaries(area)
 
 
 def read_texts(data: bytes) -> set[str]:

@@ -68,8 +68,8 @@ def test_no_word_of_a_printed_sheet_is_cut_off(pages, books, spec, lang):
 
 def prints(cell, file):
     """Tell whether a cell is inside the print area of its sheet."""
-    last_row, last_col = file.printed[cell[0]]
-    return cell[1] <= last_row and cell[2] <= last_col
+    first_col, first_row, last_col, last_row = file.printed[cell[0]]
+    return first_row <= cell[1] <= last_row and first_col <= cell[2] <= last_col
 
 
 def is_prose(text):
