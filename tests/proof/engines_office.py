@@ -1,0 +1,70 @@
+"""The office program for many sets of inputs: one workbook stays open, every cell worked out."""
+
+import subprocess
+from collections.abc import Mapping
+from pathlib import Path
+
+from workbook.engines import SYSTEM_PYTHON, Office
+from workbook.files import Cell, File, Value, plain
+
+HOST = Path(__file__).with_name("engines_host.py")
+ERROR = "Err:"  # the program tells an error and not which; only whether there is one is compared
+HALF = "1,5"  # a number where the comma is the decimal sign, a text elsewhere
+COMMA = {"en-US": HALF, "fr-CA": 1.5}
+
+
+class OfficeIn(Office):
+    """The office program in a locale."""
+
+    def __init__(self, locale: str) -> None:
+        """Start the program in a process and with a profile of its own."""
+        self.locale = locale
+        self.process = subprocess.Popen(
+            [SYSTEM_PYTHON, str(HOST), locale],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            env={"PATH": "/usr/bin:/bin", "HOME": "/tmp", "LANG": "C.UTF-8"},  # noqa: S108
+            text=True,
+            encoding="utf-8",
+        )
+
+
+class OfficeSheets:
+    """One workbook that stays open in the office program; what was typed before is taken back."""
+
+    def __init__(self, office: OfficeIn, file: File) -> None:
+        """Open the workbook."""
+        self.office, self.file = office, file
+        self.touched: set[Cell] = set()
+        office.open(file.path)
+
+    def solve(self, typed: Mapping[Cell, Value]) -> dict[Cell, Value]:
+        """Type over what was typed before, work out everything, and read it."""
+        back = {cell: self.file.constants.get(cell) for cell in self.touched - set(typed)}
+        self.touched = set(typed)
+        cells = [[*cell, value] for cell, value in (back | dict(typed)).items()]
+        found = self.office.ask("solve", cells)
+        if not isinstance(found, dict):
+            raise TypeError(found)
+        errors = {(title, row, col) for title, row, col in found["errors"]}
+        shown = pick(found["values"], self.file)
+        return {cell: ERROR if cell in errors else value for cell, value in shown.items()}
+
+    def reads_commas(self, cell: Cell) -> bool:
+        """Tell whether keys struck in a cell become what they are in this locale."""
+        self.office.strike(cell, HALF)
+        self.touched.add(cell)
+        title, row, col = cell
+        sheets = self.office.ask("read")
+        if not isinstance(sheets, dict):
+            raise TypeError(sheets)
+        return plain(sheets[title][row - 1][col - 1]) == COMMA[self.office.locale]
+
+
+def pick(sheets: dict[str, list[list[object]]], file: File) -> dict[Cell, Value]:
+    """Return the formula cells out of all cells; a cell outside the used area is left out."""
+    return {
+        (title, row, col): plain(sheets[title][row - 1][col - 1])
+        for title, row, col in file.formulas
+        if row <= len(sheets[title]) and col <= len(sheets[title][0])
+    }
