@@ -23,7 +23,6 @@ def list_bad(spec: Spec) -> Iterator[Trial]:
         yield from list_brink(block)
         yield from list_words(block, spec)
     yield from list_choices(spec)
-    yield from list_rows()
     yield Trial(Case("named"), {f"{key}_typed": f"a {key}" for key in IDENTITY})
 
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from builder.formula.graph import find_behind
 from builder.formula.grids import LIST, grid_columns, outer_names, row_formula, split_grid_name
 from builder.formula.tokens import find_blank_tests
 from builder.spec.records import Constant, Grid, Quantity

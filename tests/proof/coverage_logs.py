@@ -1,6 +1,7 @@
 """Logs that hardly come by chance: rows with one entry, ties, trends, letters for numbers."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from workbook.cases import Case, Row
 
@@ -36,6 +37,11 @@ KEPT: tuple[Row, ...] = (
     {"day_factor_n": 40.0},
     {"day_holdup_L": 90.0, "day_factor_n": 40.0},
 )
+MACHINES: dict[str, Row] = {  # on which rinse rules, or volumes, go apart
+    "by elements": {"rinse_rule": "elements"},
+    "by holdup": {"rinse_rule": "holdup", "rinse_factor_n": 100.0},
+    "by nothing": {"element_diameter_mm": 300.0},
+}
 RUN: Row = {
     "event": "run",
     "hours_h": 5.0,
@@ -54,6 +60,9 @@ def list_logs(rows: int) -> Iterator[Case]:
         for owed in ({}, {"day_owed_L": 900.0}):
             name = f"{base['event']} with values kept, owed {bool(owed)}"
             yield from cut(name, tuple({**base, **owed, **kept} for kept in KEPT), rows)
+    owing = tuple({**base, **kept} for base in (WASH, ACID, FIRST) for kept in ({}, KEPT[4]))
+    for machine, given in MACHINES.items():
+        yield from (replace(case, given=given) for case in cut(f"{machine} owes", owing, rows))
     yield from cut("margins", tuple(list_margins()), rows)
     yield from cut("short", tuple(list_short()), rows)
     yield from cut("lacking", tuple(list_lacking()), rows)
@@ -115,6 +124,7 @@ def list_trends() -> dict[str, tuple[Row, ...]]:
         "rises slowly": (run(0, 1500), run(40, 1501), run(90, 1506)),
         "rises steeply": (run(0, 1000), run(1, 1300), run(2, 1500)),
         "on one day": (run(4, 1400), run(4, 1300), run(4, 1200), run(4, 1350)),
+        "on two days": (run(4, 1400), run(4, 1300), run(5, 1350)),
         "of one": (run(0, 1500),),
         "of two": (run(0, 1500), run(3, 1400)),
         "of four": (run(0, 1500), run(1, 1490), run(2, 1470), run(3, 1455)),

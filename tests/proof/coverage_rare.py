@@ -40,6 +40,15 @@ BUFFERED: dict[str, Aim] = {
 }
 
 
+COLD: dict[str, Aim] = {  # in which a top-up is about as large as it may be
+    **BUFFERED,
+    "cleaner_carbonate_pct": 0.0,
+    "cleaner_edta_pct": 30.0,
+    "wash_temp_degC": 1.0,
+}
+METHODS = ("two_branch", "percent", "viscosity")
+
+
 def list_rare(spec: Spec) -> Iterator[Case]:
     """Yield all of them as cases."""
     groups = (list_machines, list_washes, list_rinses, list_waters, list_tests, list_stores)
@@ -70,6 +79,8 @@ def list_machines() -> Iterator[dict[str, Aim]]:
     )
     small: dict[str, Aim] = {"element_diameter_mm": 230.0, "rinse_rule": "holdup"}
     for volume in (-0.5, 0.5, 1.5, 3.0, 5.0):
+        least: dict[str, Aim] = {**small, "rinse_factor_n": 1.0}
+        yield {**least, "vessel_length_mm": Until("holdup_geometry_L", volume, 300, 9000)}
         yield {**small, "vessel_length_mm": Until("holdup_geometry_L", volume, 300, 9000)}
 
 
@@ -78,9 +89,13 @@ def list_washes() -> Iterator[dict[str, Aim]]:
     for step in (-0.06, -0.04, -0.01, 0.01, 0.04, 0.06):
         yield {"floor_pH": Like("wash_start_pH", 1.0, step)}
         yield {"ceiling_pH": Like("wash_start_pH", 1.0, step)}
-        yield {"end_pH": 10.9, "floor_pH": Like("end_at_wash_pH", 1.0, step)}
+        for temperature in (38.0, 15.0):
+            end: dict[str, Aim] = {"end_pH": 10.9, "end_temp_degC": temperature}
+            yield {**end, "floor_pH": Like("end_at_wash_pH", 1.0, step)}
     yield from vary(BUFFERED, "end_pH", 10.5, 10.0, 9.5, 9.0, 8.5, 8.0)
     yield from vary({"end_temp_degC": 20.0}, "end_pH", 11.0, 10.0, 9.0, 8.0)
+    yield from vary(COLD, "end_pH", 10.0, 9.7, 9.5, 9.4)
+    yield from vary({}, "recipe_cleaner_kg", 3.8, 4.0, 4.2, 4.4, 4.6, 4.8)
     pure: dict[str, Aim] = {"cleaner_carbonate_pct": 0.0, "cleaner_edta_pct": 0.0}
     for temperature in (1.0, 30.0, 60.0):
         yield from vary({**pure, "wash_temp_degC": temperature}, "cleaner_naoh_pct", 90.0, 20.0)
@@ -142,12 +157,21 @@ def list_tests() -> Iterator[dict[str, Aim]]:
     for limit in ("flow_stop_pct", "flow_wash_pct"):
         for step in (-0.05, 0.0, 0.05):
             yield {**TEST, "test_flow_Lph": Like(limit, 15.0, step)}
+    for method in METHODS:
+        warm: dict[str, Aim] = {**TEST, "test_temp_degC": 20.0, "flow_correction": method}
+        for limit in (70.0, 88.0):
+            for step in (-0.3, 0.3):
+                aim = Until("flow_pct", limit + step, 1.0, 1e5)
+                yield {**warm, "test_flow_Lph": aim}
     level = ("feed_bar", "concentrate_bar", "permeate_bar")
     for kind in ("test", "baseline"):
         yield {**TEST, **{f"{kind}_{name}": 10.0 for name in level}}
     yield from vary(TEST, "test_temp_degC", 11.9, 12.0, 12.1, 25.0)
     for reading in (0.08, 0.1, 0.12, 0.2, 0.22):
         yield from vary({**SUGAR, "sugar_reading_brix": reading}, "sugar_since_h", 1.0, 3.0, 5.0)
+    for zero in (-0.06, 0.06):
+        off: dict[str, Aim] = {**SUGAR, "sugar_zero_brix": zero}
+        yield from vary(off, "sugar_reading_brix", 0.06, 0.12, 0.17, 0.22)
     wide: dict[str, Aim] = {"sugar_resolution_brix": 0.3, "sugar_alarm_brix": 0.2}
     yield from vary(wide, "sugar_reading_brix", 0.1, 0.2, 0.25, 0.3, 0.4)
     plain: dict[str, Aim] = {"sugar_instrument": "plain", "sugar_temp_degC": 20.0}

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
-from proof.coverage_blanks import list_needs
 from workbook.files import Cell, File, Value, read_file
 
 from builder.calculation import Calculation
@@ -15,6 +14,7 @@ from builder.formula.graph import find_cut
 from builder.production import build_workbook
 from builder.spec.records import Choice, Input, Quantity, Result, Tolerance, Unit
 from builder.spec.specification import Spec
+from proof.coverage_blanks import list_needs
 
 LABEL, TYPED, UNIT, USED, READER, READER_UNIT, STATE, CONVERTED = 1, 2, 3, 4, 4, 5, 8, 9
 

@@ -16,7 +16,7 @@ from workbook.files import Value
 
 from builder.spec.records import Choice, Grid, Input
 from builder.spec.specification import Spec
-from proof.coverage_bad import UNKNOWN, list_bad
+from proof.coverage_bad import UNKNOWN, list_bad, list_rows
 from proof.coverage_logs import RUN, list_logs
 from proof.coverage_rare import list_rare
 from proof.coverage_trial import Trial
@@ -81,7 +81,8 @@ def list_log_trials(spec: Spec, worked: Case) -> Iterator[Trial]:
     """Yield rare logs, logs in other units, and logs of which a unit is unknown."""
     grid = spec.quantities["log"]
     yield from map(Trial, list_logs(grid.rows if isinstance(grid, Grid) else 0))
-    for system in ("us", "imperial"):
+    yield from list_rows()
+    for system in ("us", "imperial", "other"):
         yield Trial(worked, system=system)
         for case in draw_cases(spec, SEED + 2, ABROAD):
             yield Trial(case, system=system)

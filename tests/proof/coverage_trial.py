@@ -8,7 +8,8 @@ from workbook.comparison import STRONGEST_GPL
 from workbook.files import Cell, File, Value
 
 from builder.calculation import Calculation, calculate_season
-from builder.spec.records import Input, Result
+from builder.spec.conversion import list_units
+from builder.spec.records import Input, Result, Unit
 from builder.spec.specification import Spec
 from proof.coverage_oracles import want_all
 from proof.coverage_scene import Ground, Scene, Wanted, convert
@@ -18,7 +19,7 @@ from proof.coverage_scene import Ground, Scene, Wanted, convert
 class Trial:
     """A case for the reference, and what is typed otherwise: `odd`, by the names of cells.
 
-    The columns of grids are typed in the units of a `system` of units.
+    The columns of grids are typed in the units of a `system` of units, or of none: in unusual ones.
     """
 
     case: Case
@@ -69,6 +70,12 @@ def find_cell(name: str, file: File) -> Cell:
     return file.names[key][int(row) - 1] if row else file.cell(key)
 
 
+def pick_unit(own: Unit, system: str, spec: Spec) -> Unit:
+    """Return the unit that a system prefers; of no system, the last one of the dimension."""
+    name = own.reader.get(system)
+    return spec.units[name] if name else list_units(own, spec.units)[-1]
+
+
 def express_rows(
     typed: dict[Cell, Value], system: str, spec: Spec, file: File, lang: str
 ) -> Iterator[tuple[Cell, Value]]:
@@ -79,7 +86,7 @@ def express_rows(
             if heading not in file.names:
                 continue
             own = spec.units[column.unit]
-            unit = spec.units[own.reader[system]]
+            unit = pick_unit(own, system, spec)
             yield file.cell(heading), unit.symbol.pick(lang)
             for cell in file.names[f"{name}_{column.name}_list"]:
                 value = typed.get(cell)
