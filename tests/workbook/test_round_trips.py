@@ -59,7 +59,7 @@ def convert(paths: list[Path], folder: Path, locale: str, kind: str) -> list[Pat
     user = folder / "profile" / "user"
     user.mkdir(parents=True, exist_ok=True)
     (user / "registrymodifications.xcu").write_text(PROFILE.format(locale))
-    subprocess.run(
+    run = subprocess.run(
         [
             "soffice",
             f"-env:UserInstallation={user.parent.as_uri()}",
@@ -72,13 +72,17 @@ def convert(paths: list[Path], folder: Path, locale: str, kind: str) -> list[Pat
             *paths,
         ],
         env={"PATH": "/usr/bin:/bin", "HOME": str(folder), "LANG": "C.UTF-8"},
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
+        capture_output=True,
+        text=True,
         timeout=PATIENCE_S,
-        check=True,
+        check=False,
     )
     shutil.rmtree(user.parent)
-    return [folder / f"{path.stem}.{kind}" for path in paths]
+    saved = [folder / f"{path.stem}.{kind}" for path in paths]
+    # The files tell, not the exit code: what the program does after the last one is its own affair.
+    missing = [path.name for path in saved if not path.is_file()]
+    assert missing == [], f"exit code {run.returncode}: {run.stdout} {run.stderr}"
+    return saved
 
 
 def write_all(files: dict[str, bytes], folder: Path) -> list[Path]:
