@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from builder.formula.grids import LIST, grid_columns, outer_names, row_formula, split_grid_name
-from builder.formula.tokens import find_blank_tests
-from builder.spec.records import Constant, Grid, Quantity
+from builder.formula.tokens import find_blank_tests, find_names
+from builder.spec.records import Constant, Grid, Quantity, Record
 from builder.spec.specification import Spec
 
 
@@ -36,3 +36,28 @@ def walk(grid: Grid, column: str, quantities: dict[str, Quantity]) -> Iterator[s
             yield from () if quantity is None or isinstance(quantity, Constant) else (name,)
         elif not part.part:
             yield from walk(part.grid, part.column, quantities)
+
+
+def list_row_needs(spec: Spec) -> dict[str, frozenset[str]]:
+    """Return the columns that each working column of a typed grid needs in its own row."""
+    found: dict[str, frozenset[str]] = {}
+    for name, grid in spec.quantities.items():
+        columns = grid_columns(grid, spec.quantities) if isinstance(grid, Grid) else []
+        known = {c.name for c in columns if c.entry or c.reference}
+        for column in columns if any(c.entry for c in columns) else []:
+            if not (column.name in known or column.blank or column.words):
+                found[f"{name}_{column.name}{LIST}"] = frozenset(
+                    f"{name}_{each}{LIST}" for each in walk_row(column, known, spec.quantities)
+                )
+    return found
+
+
+def walk_row(column: Record, known: set[str], quantities: dict[str, Quantity]) -> Iterator[str]:
+    """Yield the known columns behind a column, but for those whose blanks it deals with itself."""
+    spared = find_blank_tests(column.formula) | set(column.optional)
+    for name in find_names(column.formula):
+        inner = quantities.get(name.text)
+        if name.text in known and name.text not in spared:
+            yield name.text
+        elif isinstance(inner, Record) and name.text not in spared:
+            yield from walk_row(inner, known, quantities)

@@ -10,7 +10,7 @@ from workbook.files import Cell, File, show
 from proof.coverage_bench import Bench
 from proof.coverage_branches import name_places, relate_rows
 from proof.coverage_graph import Graph
-from proof.coverage_scene import Ground, Wanted
+from proof.coverage_scene import Ground, Wanted, list_judged
 from proof.coverage_trial import Trial
 
 
@@ -25,11 +25,13 @@ class Cover:
 def find_covers(file: File, wanted: dict[Cell, Wanted], graph: Graph) -> dict[Cell, Cover]:
     """Return the cover of each formula cell that has one; a copied-down twin will do."""
     places = name_places(file)
-    behind = graph.trace(cell for cell in wanted if cell in file.formulas)
+    judged = list_judged(wanted) & file.formulas.keys()
+    # References come first, so that a cell leads to a result rather than to a chart.
+    behind = graph.trace(sorted(judged, key=lambda cell: (wanted[cell].by != "reference", cell)))
     covers: dict[Cell, Cover] = {}
     for cell in file.formulas:
         name = places.get(cell, show(cell))
-        if cell in wanted:
+        if cell in judged:
             covers[cell] = Cover(wanted[cell].by, name)
         elif cell in behind:
             covers[cell] = Cover("through", places.get(behind[cell], show(behind[cell])))

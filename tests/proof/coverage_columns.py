@@ -9,7 +9,7 @@ from builder.formula.grids import grid_columns
 from builder.reference.equilibrium import _log_kw, _species
 from builder.reference.water import activity_coefficient_n
 from builder.spec.records import Grid, Record, Tolerance
-from proof.coverage_scene import Scene, Sight, Wanted
+from proof.coverage_scene import NOTHING, Scene, Sight, Wanted
 
 DRAWN = "oracle: drawn in a chart"
 # The reference converges fully, the sheet stops after a number of passes.
@@ -54,7 +54,12 @@ def want_blanks(scene: Scene) -> Sight:
     for key, names in scene.ground.needs.items():
         if any(values[name] is None for name in names):
             blanks: list[Value] = [None] * len(scene.file.names[key])
-            yield from put(scene, key, blanks, "oracle: nothing where something is missing")
+            yield from put(scene, key, blanks, NOTHING)
+    columns = scene.season.columns
+    for key, needs in scene.ground.row_needs.items():
+        for row, cell in enumerate(scene.file.names[key]):
+            if any(columns[need][row] in (None, "") for need in needs):
+                yield cell, Wanted(None, NOTHING)
 
 
 def put(

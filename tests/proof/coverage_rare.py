@@ -99,6 +99,9 @@ def list_washes() -> Iterator[dict[str, Aim]]:
     pure: dict[str, Aim] = {"cleaner_carbonate_pct": 0.0, "cleaner_edta_pct": 0.0}
     for temperature in (1.0, 30.0, 60.0):
         yield from vary({**pure, "wash_temp_degC": temperature}, "cleaner_naoh_pct", 90.0, 20.0)
+    chelate: dict[str, Aim] = {"cleaner_naoh_pct": 0.0, "cleaner_carbonate_pct": 0.0}
+    chelate |= {"cleaner_silicate_pct": 0.0, "cleaner_edta_pct": 70.0}
+    yield from vary(chelate, "recipe_cleaner_kg", 1.6, 1.65, 1.7, 1.8, 1.9, 2.1)
     yield from beside({}, "cleaner_edta_pct", "cleaner_naoh_pct")
     yield {"cleaner_edta_pct": 79.0}
     yield from vary({}, "recipe_cleaner_kg", 1e-5, 1e-4, 1e-3, 0.01)
@@ -159,19 +162,20 @@ def list_tests() -> Iterator[dict[str, Aim]]:
             yield {**TEST, "test_flow_Lph": Like(limit, 15.0, step)}
     for method in METHODS:
         warm: dict[str, Aim] = {**TEST, "test_temp_degC": 20.0, "flow_correction": method}
-        for limit in (70.0, 88.0):
+        for level in (70.0, 88.0):
             for step in (-0.3, 0.3):
-                aim = Until("flow_pct", limit + step, 1.0, 1e5)
+                aim = Until("flow_pct", level + step, 1.0, 1e5)
                 yield {**warm, "test_flow_Lph": aim}
-    level = ("feed_bar", "concentrate_bar", "permeate_bar")
+    places = ("feed_bar", "concentrate_bar", "permeate_bar")
     for kind in ("test", "baseline"):
-        yield {**TEST, **{f"{kind}_{name}": 10.0 for name in level}}
+        yield {**TEST, **{f"{kind}_{name}": 10.0 for name in places}}
     yield from vary(TEST, "test_temp_degC", 11.9, 12.0, 12.1, 25.0)
     for reading in (0.08, 0.1, 0.12, 0.2, 0.22):
         yield from vary({**SUGAR, "sugar_reading_brix": reading}, "sugar_since_h", 1.0, 3.0, 5.0)
     for zero in (-0.06, 0.06):
         off: dict[str, Aim] = {**SUGAR, "sugar_zero_brix": zero}
         yield from vary(off, "sugar_reading_brix", 0.06, 0.12, 0.17, 0.22)
+    yield {"sugar_zero_brix": -0.06, "sugar_reading_brix": 0.08, "sugar_since_h": 5.0}
     wide: dict[str, Aim] = {"sugar_resolution_brix": 0.3, "sugar_alarm_brix": 0.2}
     yield from vary(wide, "sugar_reading_brix", 0.1, 0.2, 0.25, 0.3, 0.4)
     plain: dict[str, Aim] = {"sugar_instrument": "plain", "sugar_temp_degC": 20.0}

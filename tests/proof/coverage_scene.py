@@ -14,7 +14,7 @@ from builder.formula.graph import find_cut
 from builder.production import build_workbook
 from builder.spec.records import Choice, Input, Quantity, Result, Tolerance, Unit
 from builder.spec.specification import Spec
-from proof.coverage_blanks import list_needs
+from proof.coverage_blanks import list_needs, list_row_needs
 
 LABEL, TYPED, UNIT, USED, READER, READER_UNIT, STATE, CONVERTED = 1, 2, 3, 4, 4, 5, 8, 9
 
@@ -28,6 +28,7 @@ class Wanted:
     tolerance: Tolerance | None = None
 
 
+NOTHING = "oracle: nothing where something is missing"  # says when to be blank, not what to show
 Sight = Iterator[tuple[Cell, Wanted]]
 
 
@@ -35,8 +36,8 @@ Sight = Iterator[tuple[Cell, Wanted]]
 class Ground:
     """A workbook and its specs.
 
-    `waiting` are the results that wait for something optional, `needs` is what each working column
-    cannot do without.
+    `waiting` are the results that wait for something optional; `needs` and `row_needs` are what
+    each working column cannot do without.
     """
 
     spec: Spec
@@ -44,12 +45,13 @@ class Ground:
     lang: str
     waiting: frozenset[str]
     needs: dict[str, frozenset[str]]
+    row_needs: dict[str, frozenset[str]]
 
 
 def make_ground(spec: Spec, file: File, lang: str) -> Ground:
     """Find out once what holds for every set of input."""
     waiting = frozenset(name for name, q in spec.quantities.items() if waits(q, spec))
-    return Ground(spec, file, lang, waiting, list_needs(spec))
+    return Ground(spec, file, lang, waiting, list_needs(spec), list_row_needs(spec))
 
 
 def waits(quantity: Quantity, spec: Spec) -> bool:
@@ -124,6 +126,11 @@ class Scene:
         if isinstance(quantity, Choice) and isinstance(code, str):
             return quantity.options[code].pick(self.lang)
         return None
+
+
+def list_judged(wanted: dict[Cell, Wanted]) -> set[Cell]:
+    """Return the cells of which somebody says what they show, not only that it is nothing."""
+    return {cell for cell, want in wanted.items() if want.by != NOTHING}
 
 
 def convert(number: float, unit: Unit, canonical: Unit) -> float:

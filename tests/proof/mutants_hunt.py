@@ -15,7 +15,8 @@ from proof.coverage_trial import Trial
 from proof.mutants_equivalents import Kind, find_kind
 from proof.mutants_list import Mutant
 
-PATIENCE = 20  # sets of input that listed equivalents of working columns have to stand
+PATIENCE = 20  # times that a listed equivalent is put into the workbook without effect
+NEIGHBOURS = (-3, 3)  # so that every row of a short log is looked at
 Expected = dict[Cell, Wanted]
 
 
@@ -31,6 +32,7 @@ class Hunt:
     places: dict[Cell, str]
     near: dict[int, tuple[Mutant, dict[Cell, Slot]]] = field(default_factory=dict)
     far: dict[int, tuple[Mutant, dict[Cell, Slot]]] = field(default_factory=dict)
+    tries: dict[int, int] = field(default_factory=dict)
     aside: list[Mutant] = field(default_factory=list)
     kept: set[Cell] = field(default_factory=set)
     followers: dict[tuple[Cell, int], set[Cell]] = field(default_factory=dict)
@@ -49,8 +51,6 @@ class Hunt:
             self.kill_far(suspects, typed, wanted)
             if number == 0:
                 self.place_far()
-            if number == PATIENCE:
-                self.set_aside()
             alive = f"{number} {trial.case.label[:40]}: {len(self.near)} + {len(self.far)} alive"
             print(alive, file=sys.stderr)
 
@@ -110,6 +110,8 @@ class Hunt:
             self.deep.change({cell: self.ground.file.formulas[cell] for cell in mutant.cells})
             if wrong:
                 self.drop(self.far, key)
+            else:
+                self.give_up(key)
 
     def follow(self, mutant: Mutant) -> set[Cell]:
         """Return the cells that depend on those of a mutant; the same for all of one formula."""
@@ -123,12 +125,13 @@ class Hunt:
         for mutant, slots in self.far.values():
             slots.update(place(self.local, mutant, pick_rows(mutant.cells)))
 
-    def set_aside(self) -> None:
-        """Give up what is listed as equivalent and follows nothing so far: it takes most time."""
-        for key, (mutant, _) in list(self.far.items()):
-            if find_kind(mutant, self.kinds):
-                self.aside.append(mutant)
-                self.drop(self.far, key)
+    def give_up(self, key: int) -> None:
+        """Set a mutant aside that was tried often enough and is listed: it takes most time."""
+        mutant = self.far[key][0]
+        self.tries[key] = self.tries.get(key, 0) + 1
+        if self.tries[key] >= PATIENCE and find_kind(mutant, self.kinds):
+            self.aside.append(mutant)
+            self.drop(self.far, key)
 
     def list_survivors(self) -> list[Mutant]:
         """Return what no set of input gave away."""
@@ -147,12 +150,12 @@ def place(bench: Bench, mutant: Mutant, cells: Iterable[Cell]) -> dict[Cell, Slo
 
 
 def pick_rows(cells: Iterable[Cell]) -> list[Cell]:
-    """Return first, second and last row of each run of cells: the rows between go the same way."""
+    """Return the first and last rows of each run of cells: those between go the same way."""
     known = set(cells)
     return [
         (sheet, row, col)
         for sheet, row, col in cells
-        if not {(sheet, row + step, col) for step in (-2, -1, 1)} <= known
+        if not {(sheet, row + step, col) for step in NEIGHBOURS} <= known
     ]
 
 

@@ -107,7 +107,7 @@ def list_alternatives(
     match node:
         case Number(text):
             near = (str(int(text) + 1), str(int(text) - 1)) if text.isdigit() else ()
-            yield from (("constant", Number(other)) for other in {*NUMBERS, *near} - {text})
+            yield from (("constant", Number(other)) for other in sorted({*NUMBERS, *near} - {text}))
         case Operand(text):
             yield from (("reference", Operand(other)) for other in names(text))
             if not text.endswith(LISTED):

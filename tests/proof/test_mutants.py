@@ -9,7 +9,7 @@ from workbook.conftest import shorten
 from builder.exchange.machine import Machine
 from builder.formula.syntax import parse
 from builder.spec.load import find_specs, load_spec
-from proof.coverage_scene import make_file, make_ground
+from proof.coverage_scene import list_judged, make_file, make_ground
 from proof.coverage_trial import Trial
 from proof.mutants_equivalents import Kind, judge_survivors, read_kinds
 from proof.mutants_guards import change_guard
@@ -31,7 +31,7 @@ def file(spec):
 
 @pytest.fixture(scope="module")
 def judged(spec, file):
-    return set(Trial(Case("defaults")).want(make_ground(spec, file, "en")))
+    return list_judged(Trial(Case("defaults")).want(make_ground(spec, file, "en")))
 
 
 def find_changes(formula, names=lambda _: (), options=lambda *_: ()):
