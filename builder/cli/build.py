@@ -9,10 +9,10 @@ import typer
 from builder.cli.options import Force, Language, MaybeMachineFile, ReaderUnits, pick_machine
 from builder.exchange.machine import Machine
 from builder.exchange.output import refuse_existing, write_file
-from builder.exchange.renewal import pick_reader, renew
 from builder.plan.cells import list_places
 from builder.plan.layout import plan_book
 from builder.production import build_workbook, work_case
+from builder.renewal.renewal import pick_reader, renew
 from builder.spec.load import find_specs, load_spec
 from builder.spec.specification import Spec
 

@@ -10,9 +10,9 @@ import typer
 from builder.audit.findings import Report
 from builder.audit.report import Auditor
 from builder.cli.options import Force, Language
-from builder.exchange.collection import FORMATS, collect_books, name_files
-from builder.exchange.collection_files import find_workbooks
-from builder.exchange.fleet_words import Wording
+from builder.collection.collection import FORMATS, collect_books, name_files
+from builder.collection.files import find_workbooks
+from builder.collection.fleet_words import Wording
 from builder.exchange.machine import Machine
 from builder.exchange.output import refuse_existing
 from builder.problems import EXIT_FAULT, EXIT_FILE, EXIT_FINE, UserError

@@ -11,12 +11,12 @@ import typer
 from tqdm import tqdm
 
 from builder.cli.options import Force
-from builder.exchange.manifest import MANIFEST
-from builder.exchange.roster import Roster
-from builder.exchange.roster_run import Plan, run_roster
-from builder.exchange.roster_workshop import BUILT, FINE, KEPT, Workshop
 from builder.problems import EXIT_PARTIAL
 from builder.production import Edition
+from builder.roster.manifest import MANIFEST
+from builder.roster.roster import Roster
+from builder.roster.run import Plan, run_roster
+from builder.roster.workshop import BUILT, FINE, KEPT, Workshop
 from builder.spec.load import find_specs, load_spec
 
 

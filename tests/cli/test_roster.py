@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.exchange.roster import Roster
+from builder.roster.roster import Roster
 
 ROOT = Path(__file__).resolve().parents[2]
 DEALER = ROOT / "examples" / "dealer"

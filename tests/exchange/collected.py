@@ -6,10 +6,10 @@ from pathlib import Path
 
 from builder.audit.findings import Finding, Report
 from builder.audit.reading import Reading
-from builder.exchange.collection_book import gather
-from builder.exchange.collection_states import set_aside_older
-from builder.exchange.collection_tables import make_tables
-from builder.exchange.store import open_store
+from builder.collection.book import gather
+from builder.collection.states import set_aside_older
+from builder.collection.store import open_store
+from builder.collection.tables import make_tables
 from builder.problems import UserError
 
 DAY = 46082.0  # 2026-03-01

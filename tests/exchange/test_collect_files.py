@@ -1,6 +1,6 @@
 import pytest
 
-from builder.exchange.collection_files import find_workbooks
+from builder.collection.files import find_workbooks
 from builder.problems import UserError
 
 

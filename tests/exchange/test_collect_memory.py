@@ -2,8 +2,8 @@ import tracemalloc
 
 import pytest
 
-from builder.exchange.collection import collect_books
-from builder.exchange.fleet_words import Wording
+from builder.collection.collection import collect_books
+from builder.collection.fleet_words import Wording
 from exchange.collected import Sample, Shelf, run
 
 FEW, MANY = 15, 75
@@ -32,8 +32,8 @@ def measure(shelf, count, out):
 
 @pytest.mark.parametrize("suffix", ["csv", "json", "xlsx"])
 def test_five_times_the_books_need_hardly_more_memory(shelf, tmp_path, monkeypatch, suffix):
-    monkeypatch.setattr("builder.exchange.store.CHUNK", 10)
-    monkeypatch.setattr("builder.exchange.fleet_workbook.MOST_CHARTS", 10)
+    monkeypatch.setattr("builder.collection.store.CHUNK", 10)
+    monkeypatch.setattr("builder.collection.fleet_workbook.MOST_CHARTS", 10)
     out = tmp_path / f"fleet.{suffix}"
     measure(shelf, FEW, out)  # what is loaded once, such as codecs, is there from now on
     few, many = (measure(shelf, count, out) for count in (FEW, MANY))

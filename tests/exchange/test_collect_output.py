@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from builder.exchange.collection_output import (
+from builder.collection.output import (
     replace_whole,
     tell_day,
     write_csv,
     write_json,
 )
-from builder.exchange.store import open_store
+from builder.collection.store import open_store
 from builder.problems import UserError
 from exchange.collected import DAY, FAULT, Sample, Shelf, run
 
@@ -98,7 +98,7 @@ def test_json_holds_the_three_tables_with_numbers_days_and_nulls(shelf, tmp_path
 
 
 def test_chunks_of_rows_join_without_a_seam(shelf, tmp_path, monkeypatch):
-    monkeypatch.setattr("builder.exchange.store.CHUNK", 2)
+    monkeypatch.setattr("builder.collection.store.CHUNK", 2)
     for number in range(5):
         shelf.put(f"{number}.xlsx", Sample(title=f"RO {number}"))
     write(shelf, tmp_path / "out.json", write_json)

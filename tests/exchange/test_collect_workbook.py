@@ -6,12 +6,12 @@ import openpyxl
 import pytest
 import xlsxwriter
 
-from builder.exchange.collection_sheets import TableSheets
-from builder.exchange.fleet_charts import MOST_CHARTS
-from builder.exchange.fleet_sheet import Counts
-from builder.exchange.fleet_words import Wording
-from builder.exchange.fleet_workbook import write_xlsx
-from builder.exchange.store import open_store
+from builder.collection.fleet_charts import MOST_CHARTS
+from builder.collection.fleet_sheet import Counts
+from builder.collection.fleet_words import Wording
+from builder.collection.fleet_workbook import write_xlsx
+from builder.collection.sheets import TableSheets
+from builder.collection.store import open_store
 from exchange.collected import DAY, FAULT, Sample, Shelf, refusal, run
 
 HOSTILE = "=cmd|'/c calc'!A0"

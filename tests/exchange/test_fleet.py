@@ -2,8 +2,8 @@ import string
 
 import pytest
 
-from builder.exchange.fleet import CALLS, URGENCY, Reason, Standing, judge, sort_reasons
-from builder.exchange.fleet_words import Wording
+from builder.collection.fleet import CALLS, URGENCY, Reason, Standing, judge, sort_reasons
+from builder.collection.fleet_words import Wording
 from exchange.collected import DAY, Sample, Shelf, refusal, run
 
 LIMITS = {"flow_wash_pct": 88.0, "flow_stop_pct": 70.0}

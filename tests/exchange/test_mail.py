@@ -4,8 +4,8 @@ from email.policy import default
 import pytest
 
 from builder.exchange.machine import Machine
-from builder.exchange.mail import write_message
-from builder.exchange.roster import Row
+from builder.roster.mail import write_message
+from builder.roster.roster import Row
 
 MACHINE = Machine("Concentrateur nº 2", "Érablière Exemple", "Rang 3")
 BOOK = bytes(range(256)) * 50

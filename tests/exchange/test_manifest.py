@@ -3,8 +3,8 @@ from dataclasses import replace
 
 import pytest
 
-from builder.exchange.manifest import Manifest, Record
 from builder.problems import UserError
+from builder.roster.manifest import Manifest, Record
 
 RECORD = Record(2, "p", "s", "m", "fr", "us", "a.xlsx", "ab" * 32, 9, "1", "d", "h", "built")
 

@@ -10,8 +10,8 @@ from openpyxl.comments import Comment
 
 from builder import __version__
 from builder.exchange.given import Typed
-from builder.exchange.renewal import pick_reader, renew
 from builder.problems import UserError
+from builder.renewal.renewal import pick_reader, renew
 
 EMPTY = Typed(None)
 

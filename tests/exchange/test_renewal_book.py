@@ -13,9 +13,9 @@ from openpyxl.utils.datetime import to_excel
 
 from builder.cli import run
 from builder.exchange.machine import Machine, canonical
-from builder.exchange.renewal import renew
 from builder.plan.layout import plan_book
 from builder.production import build_workbook, shorten
+from builder.renewal.renewal import renew
 from builder.spec.load import find_specs, load_spec
 
 OLD = build_small("fr", "metric", {"B5": 11.4, "B6": "elements"})

@@ -2,7 +2,7 @@ import pytest
 from openpyxl import Workbook
 
 from builder.exchange.machine import Machine, Typed
-from builder.exchange.roster import Roster
+from builder.roster.roster import Roster
 
 
 def read(folder, spec, text):

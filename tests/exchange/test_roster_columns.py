@@ -1,7 +1,7 @@
 import pytest
 
-from builder.exchange.roster_columns import Column, fold, list_known, read_columns
 from builder.problems import ProblemsError
+from builder.roster.columns import Column, fold, list_known, read_columns
 
 
 def read(headings, spec):

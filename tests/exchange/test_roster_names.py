@@ -2,7 +2,7 @@ import re
 
 import pytest
 
-from builder.exchange.roster_names import Names, make_slug
+from builder.roster.names import Names, make_slug
 
 SAFE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 

@@ -8,10 +8,10 @@ from email.policy import default
 import pytest
 from openpyxl import load_workbook
 
-from builder.exchange.roster import Roster
-from builder.exchange.roster_run import Plan, run_roster
-from builder.exchange.roster_workshop import Workshop
 from builder.production import Edition, shorten
+from builder.roster.roster import Roster
+from builder.roster.run import Plan, run_roster
+from builder.roster.workshop import Workshop
 
 TEXT = "site,language,vessels_n\nA,,1\nB,fr,2\nC,,3\n"
 FAULTY = TEXT.replace("B,fr,2", "B,xx,0")

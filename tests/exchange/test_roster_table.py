@@ -4,8 +4,8 @@ import zipfile
 import pytest
 from openpyxl import Workbook
 
-from builder.exchange.roster_table import Line, Unsolved, open_table
 from builder.problems import ProblemsError, UserError
+from builder.roster.table import Line, Unsolved, open_table
 
 
 def open_text(folder, data, name="r.csv"):

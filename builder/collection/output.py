@@ -12,8 +12,8 @@ from typing import TextIO
 import pandas as pd
 
 from builder import __version__
-from builder.exchange.collection_tables import Columns, Kind
-from builder.exchange.store import Store
+from builder.collection.store import Store
+from builder.collection.tables import Columns, Kind
 from builder.problems import EXIT_FILE, UserError
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")

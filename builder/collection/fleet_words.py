@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from builder.exchange.collection_output import tell_day
-from builder.exchange.fleet import Reason
+from builder.collection.fleet import Reason
+from builder.collection.output import tell_day
 from builder.spec.records import Text
 from builder.spec.specification import Spec
 

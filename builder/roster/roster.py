@@ -9,10 +9,10 @@ from pathlib import Path
 
 from builder.exchange.given import NUMBER, RefusalError, Typed, read_given, show
 from builder.exchange.machine import Machine, read_label
-from builder.exchange.roster_columns import WORDS, Column, read_columns
-from builder.exchange.roster_names import Names, make_slug
-from builder.exchange.roster_table import Line, Table, Unsolved, open_table
 from builder.problems import Problem, suggest
+from builder.roster.columns import WORDS, Column, read_columns
+from builder.roster.names import Names, make_slug
+from builder.roster.table import Line, Table, Unsolved, open_table
 from builder.spec.specification import Spec
 
 CODES = {"language": ("en", "fr"), "units": ("metric", "us", "imperial")}

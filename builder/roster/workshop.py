@@ -9,11 +9,11 @@ from typing import Protocol
 from builder import __version__
 from builder.exchange.given import RefusalError
 from builder.exchange.machine import Machine
-from builder.exchange.mail import write_message
-from builder.exchange.manifest import Record
 from builder.exchange.output import write_file
-from builder.exchange.roster import Row
 from builder.problems import UserError
+from builder.roster.mail import write_message
+from builder.roster.manifest import Record
+from builder.roster.roster import Row
 from builder.spec.specification import Spec
 
 BUILT, KEPT, FAULTY, FAILED = "built", "kept", "faulty", "failed"

@@ -3,8 +3,8 @@
 from builder.audit.cases import TYPED, TYPED_UNIT, Column, find_columns, name_row
 from builder.audit.rows import DATE, read_number
 from builder.calculation import Entries, Value
-from builder.exchange.renewal_inputs import default_unit, find_code, find_unit
-from builder.exchange.renewal_source import Source
+from builder.renewal.inputs import default_unit, find_code, find_unit
+from builder.renewal.source import Source
 from builder.spec.records import Check, Choice, Input, Result, Unit
 
 IDENTITY = ("machine_title", "producer", "site")

@@ -8,12 +8,12 @@ from tempfile import TemporaryDirectory
 import xlsxwriter
 from xlsxwriter.exceptions import FileCreateError
 
-from builder.exchange.collection_output import replace_whole
-from builder.exchange.collection_sheets import Span, TableSheets
-from builder.exchange.fleet_charts import MOST_CHARTS, Charted, draw_charts
-from builder.exchange.fleet_sheet import Counts, FleetSheet
-from builder.exchange.fleet_words import Wording
-from builder.exchange.store import Store
+from builder.collection.fleet_charts import MOST_CHARTS, Charted, draw_charts
+from builder.collection.fleet_sheet import Counts, FleetSheet
+from builder.collection.fleet_words import Wording
+from builder.collection.output import replace_whole
+from builder.collection.sheets import Span, TableSheets
+from builder.collection.store import Store
 
 OPTIONS = {
     "constant_memory": True,

@@ -7,16 +7,16 @@ from pathlib import Path
 
 from tqdm import tqdm
 
+from builder.collection.book import Audit, Noted, Returned, gather, refuse_book
+from builder.collection.fleet import CALLS, URGENCY
+from builder.collection.fleet_sheet import Counts
+from builder.collection.fleet_words import Wording
+from builder.collection.fleet_workbook import write_xlsx
+from builder.collection.output import name_csv_files, write_csv, write_json
+from builder.collection.states import DUPLICATE, OLDER, set_aside_older
+from builder.collection.store import Store, open_store
+from builder.collection.tables import Tables, make_tables
 from builder.exchange.batch import Crew
-from builder.exchange.collection_book import Audit, Noted, Returned, gather, refuse_book
-from builder.exchange.collection_output import name_csv_files, write_csv, write_json
-from builder.exchange.collection_states import DUPLICATE, OLDER, set_aside_older
-from builder.exchange.collection_tables import Tables, make_tables
-from builder.exchange.fleet import CALLS, URGENCY
-from builder.exchange.fleet_sheet import Counts
-from builder.exchange.fleet_words import Wording
-from builder.exchange.fleet_workbook import write_xlsx
-from builder.exchange.store import Store, open_store
 
 FORMATS = (".xlsx", ".csv", ".json")
 LOST = "the program died while it read this file, for want of memory, it may be"

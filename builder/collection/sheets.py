@@ -8,7 +8,7 @@ import pandas as pd
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from builder.exchange.collection_tables import BOOK, Columns, Kind
+from builder.collection.tables import BOOK, Columns, Kind
 from builder.write.looks import BASE, HEAD
 
 MOST_ROWS = 1_048_576

@@ -6,9 +6,9 @@ import xlsxwriter
 from xlsxwriter.chart import Chart
 from xlsxwriter.worksheet import Worksheet
 
-from builder.exchange.collection_sheets import Span, set_up_print
-from builder.exchange.collection_tables import Columns
-from builder.exchange.fleet_words import Wording
+from builder.collection.fleet_words import Wording
+from builder.collection.sheets import Span, set_up_print
+from builder.collection.tables import Columns
 from builder.write.looks import BAR, BASE, INK, LOOKS
 
 MOST_CHARTS = 60

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from builder.exchange.collection_sheets import set_height, set_up_print, write_cell
-from builder.exchange.fleet import CALLS
-from builder.exchange.fleet_words import Wording
-from builder.exchange.store import Call, Store
+from builder.collection.fleet import CALLS
+from builder.collection.fleet_words import Wording
+from builder.collection.sheets import set_height, set_up_print, write_cell
+from builder.collection.store import Call, Store
 from builder.write.looks import BASE, FAINT, HEAD, LOOKS, RULED, STATES
 
 HEAD_ROW = 2

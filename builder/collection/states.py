@@ -1,8 +1,8 @@
 """Finds the books that are copies or older states of one machine: only the newest counts."""
 
-from builder.exchange.collection_book import Noted
-from builder.exchange.fleet import Event, Reason
-from builder.exchange.store import State, Store
+from builder.collection.book import Noted
+from builder.collection.fleet import Event, Reason
+from builder.collection.store import State, Store
 
 DUPLICATE, OLDER = "duplicate", "older"
 

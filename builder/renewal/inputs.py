@@ -5,7 +5,7 @@ import math
 from builder.audit.cases import TYPED, TYPED_UNIT
 from builder.audit.inputs import TypedError
 from builder.exchange.given import Typed
-from builder.exchange.renewal_source import Source, quote
+from builder.renewal.source import Source, quote
 from builder.spec.conversion import to_canonical
 from builder.spec.records import Choice, Input, Record, Unit
 

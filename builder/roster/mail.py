@@ -5,7 +5,7 @@ from email.message import EmailMessage
 from email.policy import SMTP
 from hashlib import sha256
 
-from builder.exchange.roster import Row
+from builder.roster.roster import Row
 from builder.spec.specification import Spec
 
 BODY = ("mail_attached", "mail_open", "mail_type", "mail_back", "mail_label")

@@ -7,9 +7,9 @@ from pathlib import Path
 from builder import __version__
 from builder.calculation import Entries
 from builder.exchange.machine import Machine
-from builder.exchange.renewal_inputs import READER, read_inputs
-from builder.exchange.renewal_rows import drop_worked, read_filled, read_rows, read_texts
-from builder.exchange.renewal_source import Note, Source
+from builder.renewal.inputs import READER, read_inputs
+from builder.renewal.rows import drop_worked, read_filled, read_rows, read_texts
+from builder.renewal.source import Note, Source
 from builder.spec.records import Choice, Input
 from builder.spec.specification import Spec
 

@@ -10,9 +10,9 @@ from tempfile import TemporaryDirectory
 
 import pandas as pd
 
-from builder.exchange.collection_book import Noted, Returned
-from builder.exchange.collection_tables import Columns, Kind, Tables
-from builder.exchange.fleet import Event, Reason, sort_reasons
+from builder.collection.book import Noted, Returned
+from builder.collection.fleet import Event, Reason, sort_reasons
+from builder.collection.tables import Columns, Kind, Tables
 from builder.problems import EXIT_FILE, UserError
 
 CHUNK = 200

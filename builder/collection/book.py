@@ -14,8 +14,8 @@ from builder.audit.container import read_parts
 from builder.audit.findings import Finding, Report
 from builder.audit.reading import Reading
 from builder.calculation import Value
-from builder.exchange.collection_tables import LOG, Tables
-from builder.exchange.fleet import Event, Outlook, Reason, Standing, as_number, judge
+from builder.collection.fleet import Event, Outlook, Reason, Standing, as_number, judge
+from builder.collection.tables import LOG, Tables
 from builder.problems import UserError
 
 Audit = Callable[[Path], Report]

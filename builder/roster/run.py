@@ -8,10 +8,10 @@ from pathlib import Path
 
 from builder import __version__
 from builder.exchange.batch import Crew
-from builder.exchange.manifest import Manifest, Record
-from builder.exchange.roster import Roster, Row
-from builder.exchange.roster_workshop import FAILED, FINE, Order, Outcome, Workshop
 from builder.problems import EXIT_FILE, Problem, UserError
+from builder.roster.manifest import Manifest, Record
+from builder.roster.roster import Roster, Row
+from builder.roster.workshop import FAILED, FINE, Order, Outcome, Workshop
 
 LOST = Outcome(
     FAILED,

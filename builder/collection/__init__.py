@@ -1,0 +1,1 @@
+"""Returned books become tables and a fleet sheet."""

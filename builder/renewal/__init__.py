@@ -1,0 +1,1 @@
+"""What was typed in an older book moves into a fresh one."""

@@ -1,0 +1,1 @@
+"""A roster becomes a folder of books, a manifest and messages."""
