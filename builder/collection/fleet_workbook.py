@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from itertools import islice
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 import xlsxwriter
 from xlsxwriter.exceptions import FileCreateError
@@ -11,9 +10,9 @@ from xlsxwriter.exceptions import FileCreateError
 from builder.collection.fleet_charts import MOST_CHARTS, Charted, draw_charts
 from builder.collection.fleet_sheet import Counts, FleetSheet
 from builder.collection.fleet_words import Wording
-from builder.collection.output import replace_whole
 from builder.collection.sheets import Span, TableSheets
 from builder.collection.store import Store
+from builder.exchange.output import replace_whole
 
 OPTIONS = {
     "constant_memory": True,
@@ -26,9 +25,9 @@ AUTHOR = "rinsebook"
 
 def write_xlsx(out: Path, store: Store, wording: Wording, counts: Counts) -> None:
     """Write the fleet workbook whole or not at all, row by row."""
-    with replace_whole([out]) as beside, TemporaryDirectory(prefix="rinsebook-") as folder:
-        beside[0].touch(exist_ok=False)
-        workbook = xlsxwriter.Workbook(beside[0], {**OPTIONS, "tmpdir": folder})
+    with replace_whole([out]) as (aside,):
+        aside.touch()  # told now, not after all tables, where this is no place to write
+        workbook = xlsxwriter.Workbook(aside, {**OPTIONS, "tmpdir": aside.parent})
         workbook.set_properties({"title": wording.say("fleet_title"), "author": AUTHOR})
         workbook.set_custom_property("language", wording.lang, "text")
         fleet = workbook.add_worksheet(wording.say("fleet_sheet"))

@@ -3,9 +3,7 @@
 import datetime
 import json
 import math
-import os
 from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TextIO
 
@@ -14,7 +12,7 @@ import pandas as pd
 from builder import __version__
 from builder.collection.store import Store
 from builder.collection.tables import Columns, Kind
-from builder.problems import EXIT_FILE, UserError
+from builder.exchange.output import replace_whole
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0")
 ESCAPE = "'"
@@ -31,29 +29,12 @@ def name_csv_files(out: Path) -> dict[str, Path]:
     return {"machines": out, **beside}
 
 
-@contextmanager
-def replace_whole(targets: list[Path]) -> Iterator[list[Path]]:
-    """Yield a new name beside each target; what is written there takes its place at the end."""
-    beside = [path.with_name(f".{path.name}.{os.getpid()}.tmp") for path in targets]
-    try:
-        yield beside
-        for new, path in zip(beside, targets, strict=True):
-            new.replace(path)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        message = f"{targets[0]} cannot be written: {reason}. Check the folder and its permissions."
-        raise UserError(message, EXIT_FILE) from error
-    finally:
-        for new in beside:
-            new.unlink(missing_ok=True)
-
-
 def write_csv(out: Path, store: Store) -> None:
     """Write the three tables as files of comma-separated values."""
-    files = name_csv_files(out)
-    with replace_whole(list(files.values())) as beside:
-        for name, path in zip(files, beside, strict=True):
-            with path.open("x", encoding="utf-8", newline="") as file:
+    tables = name_csv_files(out)
+    with replace_whole(list(tables.values())) as files:
+        for name, path in zip(tables, files, strict=True):
+            with path.open("w", encoding="utf-8", newline="") as file:
                 for number, frame in enumerate(read_plain(store, name)):
                     text = frame.map(escape)
                     text.to_csv(file, index=False, header=number == 0, lineterminator=LINE_END)
@@ -61,7 +42,7 @@ def write_csv(out: Path, store: Store) -> None:
 
 def write_json(out: Path, store: Store) -> None:
     """Write the three tables as one object of lists of objects, a row a line."""
-    with replace_whole([out]) as beside, beside[0].open("x", encoding="utf-8") as file:
+    with replace_whole([out]) as (aside,), aside.open("w", encoding="utf-8") as file:
         file.write(f'{{"version": {json.dumps(__version__)}')
         for name in store.tables.list_columns():
             file.write(f',\n"{name}": [')

@@ -5,8 +5,6 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import asdict, astuple, dataclass, fields
-from pathlib import Path
-from tempfile import TemporaryDirectory
 
 import pandas as pd
 
@@ -181,11 +179,10 @@ def read_reasons(told: str) -> list[Reason]:
 @contextmanager
 def open_store(tables: Tables) -> Iterator[Store]:
     """Yield an empty store, and leave nothing of it behind."""
-    with TemporaryDirectory(prefix="rinsebook-") as folder:
-        path = Path(folder) / "rows.sqlite"
-        with closing(sqlite3.connect(path)) as database:
-            try:
-                yield Store(database, tables)
-            except sqlite3.OperationalError as error:
-                message = f"The temporary file {path} cannot be written: {error}. Free some space."
-                raise UserError(message, EXIT_FILE) from error
+    # A database without a name has a file without one, which goes with the process, even a killed.
+    with closing(sqlite3.connect("")) as database:
+        try:
+            yield Store(database, tables)
+        except sqlite3.OperationalError as error:
+            message = f"A temporary file cannot be written: {error}. Free some space."
+            raise UserError(message, EXIT_FILE) from error

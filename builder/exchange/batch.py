@@ -1,11 +1,13 @@
 """Works through many tasks, in this process or in several, reading them no faster than done."""
 
 import multiprocessing
+import os
 import signal
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
+from threading import Thread
 from typing import Generic, Self, TypeVar
 
 Task = TypeVar("Task")
@@ -80,7 +82,16 @@ class Crew(Generic[Task, Result]):
 
 
 def serve(work: Callable[[Task], Result], pipe: Connection) -> None:
-    """Work until the other end of the pipe is closed, be it because its process has died."""
+    """Work until the other end of the pipe is closed."""
+    Thread(target=follow, daemon=True).start()
     with suppress(EOFError, OSError):
         while True:
             pipe.send(work(pipe.recv()))
+
+
+def follow() -> None:
+    """End this process, also in the middle of a task, when the one that started it has died."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        wait([parent.sentinel])
+        os._exit(1)

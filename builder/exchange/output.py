@@ -1,9 +1,18 @@
-"""Writes a file whole or not at all."""
+"""Writes files whole or not at all: aside first, then in place of what stood there."""
 
 import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from builder.exchange.claim import BusyError, claim
 from builder.problems import EXIT_FILE, UserError
+
+HIDDEN, ENDING = ".", ".rinsebook"
+LOCK = "lock"
+UNFINISHED = "{}.unfinished"
+TORN = "A run was ended while it replaced these files, so they may be of two runs: run it again.\n"
 
 
 def refuse_existing(path: Path) -> None:
@@ -14,16 +23,74 @@ def refuse_existing(path: Path) -> None:
 
 
 def write_file(path: Path, content: bytes) -> None:
-    """Write beside the target first, so that a reader never meets half a file."""
-    beside = path.with_name(f".{path.name}.{os.getpid()}.tmp")
+    """Write one file whole or not at all."""
+    with replace_whole([path]) as (aside,):
+        aside.write_bytes(content)
+
+
+@contextmanager
+def replace_whole(targets: list[Path]) -> Iterator[list[Path]]:
+    """Yield names in a folder beside the targets; what is written there takes their places.
+
+    A process that is killed leaves whole files, and the folder to the next that writes them.
+    """
     try:
-        try:
-            with beside.open("xb") as file:
-                file.write(content)
-            beside.replace(path)
-        finally:
-            beside.unlink(missing_ok=True)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        message = f"{path} cannot be written: {reason}. Check the folder and its permissions."
+        with open_aside(targets[0]) as folder:
+            files = [folder / path.name for path in targets]
+            yield files
+            exchange(files, targets)
+    except BusyError as error:
+        message = f"{targets[0]} is being written by another run. Wait until that has ended."
         raise UserError(message, EXIT_FILE) from error
+    except OSError as error:
+        place = error.filename2 or targets[0]
+        reason = error.strerror or str(error)
+        message = f"{place} cannot be written: {reason}. Check the folder and its permissions."
+        raise UserError(message, EXIT_FILE) from error
+
+
+@contextmanager
+def open_aside(target: Path) -> Iterator[Path]:
+    """Yield the folder where a target is written, and remove it, whoever has left things there."""
+    folder = target.with_name(f"{HIDDEN}{target.name}{ENDING}")
+    folder.mkdir(exist_ok=True)
+    try:
+        with claim(folder / LOCK):
+            try:
+                yield folder
+            finally:
+                clear(folder)
+    finally:
+        with suppress(OSError):  # another run may be in it by now
+            folder.rmdir()
+
+
+def sweep(folder: Path) -> None:
+    """Remove what runs that were killed have left aside in a folder, but nothing of one at work."""
+    for path in folder.glob(f"{HIDDEN}*{ENDING}"):
+        target = path.with_name(path.name.removeprefix(HIDDEN).removesuffix(ENDING))
+        with suppress(BusyError, OSError), open_aside(target):
+            pass
+
+
+def clear(folder: Path) -> None:
+    """Remove all but the lock from a folder."""
+    for path in folder.iterdir():
+        if path.is_dir():
+            shutil.rmtree(path, ignore_errors=True)
+        elif path.name != LOCK:
+            with suppress(PermissionError):  # Windows removes no open file
+                path.unlink()
+
+
+def exchange(files: list[Path], targets: list[Path]) -> None:
+    """Put files in the places of targets; several of them under a mark, the first one last."""
+    mark = targets[0].with_name(UNFINISHED.format(targets[0].name))
+    if len(targets) > 1:
+        note = files[0].with_name(mark.name)
+        note.write_text(TORN, encoding="utf-8")
+        note.replace(mark)
+    for file, target in reversed(list(zip(files, targets, strict=True))):
+        file.replace(target)
+    if len(targets) > 1:
+        mark.unlink()

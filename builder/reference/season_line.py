@@ -5,7 +5,10 @@ from numpy.typing import NDArray
 
 from builder.reference.ranges import require, require_all, require_columns
 
-STEEPEST, FLATTEST = -1e9, -1e-300  # falling slopes (common practice, no source)
+# smallest fall that forecasts a wash [pctpd]; a smaller one is shown as 0 (definition of this
+# project)
+FALL_LEAST_PCTPD = 0.001
+STEEPEST = -1e9  # falling slope (common practice, no source)
 
 
 def _numbers(column: list[float | None]) -> NDArray[np.float64]:
@@ -148,14 +151,14 @@ def next_wash_d(
 ) -> float:
     """Return the day on which the line reaches the wash limit.
 
-    First day + (limit - start) / slope, undefined unless the slope falls.
+    First day + (limit - start) / slope, undefined unless the flow falls by 0.001 % a day.
 
     Parameters
     ----------
     first_day_d : float
         First day of the log, serial number [d], 1 to 1e+06.
     flow_slope_pctpd : float
-        Slope of the flow [pctpd], -1e+09 to -1e-300.
+        Slope of the flow [pctpd], -1e+09 to -0.001.
     flow_start_pct : float
         Flow on the first day by the line [pct], -1e+12 to 1e+12.
     flow_wash_pct : float
@@ -175,6 +178,6 @@ def next_wash_d(
     ----------
     Definition of this project.
     """
-    require("flow_slope_pctpd", flow_slope_pctpd, "pctpd", STEEPEST, FLATTEST)
+    require("flow_slope_pctpd", flow_slope_pctpd, "pctpd", STEEPEST, -FALL_LEAST_PCTPD)
     require_all(first_day_d=first_day_d, flow_start_pct=flow_start_pct, flow_wash_pct=flow_wash_pct)
     return first_day_d + (flow_wash_pct - flow_start_pct) / flow_slope_pctpd

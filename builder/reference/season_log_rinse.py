@@ -3,7 +3,9 @@
 from builder.reference.ranges import require_all, require_given
 from builder.reference.season_log_event import ALKALINE, FIRST, OWING, WASHES
 
-DIGITS = 15  # significant digits that spreadsheets compare (measured in one engine)
+# share of what is owed up to which nothing is missing: a conversion of units leaves about 1e-16,
+# and no meter tells a millilitre in a thousand cubic metres (definition of this project)
+ROUNDING_FRAC = 1e-9
 
 
 def owed_L(
@@ -170,7 +172,7 @@ def done_L(
 def short_L(owed_L: float, done_L: float) -> float:
     """Return the rinse water that is missing.
 
-    Owed less done, 0 where done is as much or more at 15 digits.
+    Owed less done, 0 unless that is more than 1e-9 of what is owed.
 
     Parameters
     ----------
@@ -194,5 +196,5 @@ def short_L(owed_L: float, done_L: float) -> float:
     Definition of this project.
     """
     require_all(owed_L=owed_L, done_L=done_L)
-    enough = float(f"{owed_L:.{DIGITS}g}") <= float(f"{done_L:.{DIGITS}g}")
-    return 0.0 if enough else owed_L - done_L
+    missing_L = owed_L - done_L
+    return float(missing_L) if missing_L > ROUNDING_FRAC * abs(owed_L) else 0.0

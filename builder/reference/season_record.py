@@ -1,8 +1,8 @@
 """Printed record of the rinses that were owed."""
 
 from builder.reference.ranges import require_all, require_columns
+from builder.reference.season_log_rinse import short_L
 
-DIGITS = 15  # significant digits that spreadsheets compare (measured in one engine)
 ENOUGH, SHORT, NOT_GIVEN = 1.0, 2.0, 3.0  # states of a rinse (definition of this project)
 
 
@@ -50,7 +50,7 @@ def record_rinse_n(
 ) -> float:
     """Return the state of the rinse in one line of the record.
 
-    1 where done is as much as owed or more at 15 digits, 2 where it is less, 3 where it is blank.
+    2 where more than 1e-9 of what is owed is missing, 3 where done is blank, else 1.
 
     Parameters
     ----------
@@ -84,5 +84,4 @@ def record_rinse_n(
         raise ValueError(f"entry_row_n = {entry_row_n} n is no row with a volume owed")
     if done_L is None:
         return NOT_GIVEN
-    enough = float(f"{done_L:.{DIGITS}g}") >= float(f"{owed_L:.{DIGITS}g}")
-    return ENOUGH if enough else SHORT
+    return SHORT if short_L(owed_L, done_L) else ENOUGH

@@ -154,7 +154,7 @@ def wetting_ok(
 def first_rinse_ok(first_rinse_done_L: float, first_rinse_owed_L: float) -> Verdict:
     """Return whether the first rinse was as large as owed.
 
-    Done >= owed, at 15 digits.
+    At most 1e-9 of what is owed is missing.
 
     Parameters
     ----------
@@ -178,5 +178,4 @@ def first_rinse_ok(first_rinse_done_L: float, first_rinse_owed_L: float) -> Verd
     Common practice, no source.
     """
     require_all(first_rinse_done_L=first_rinse_done_L, first_rinse_owed_L=first_rinse_owed_L)
-    enough = _compared(first_rinse_done_L) >= _compared(first_rinse_owed_L)
-    return "ok" if enough else "stop"
+    return "stop" if first_rinse_left_L(first_rinse_owed_L, first_rinse_done_L) else "ok"

@@ -1,6 +1,7 @@
 """What start-up still lacks: soak, wetting and first rinse, and the margin of the latch."""
 
 from builder.reference.ranges import require_all
+from builder.reference.season_log_rinse import short_L
 
 
 def soak_left_min(shaft_soak_least_min: float, shaft_soak_min: float) -> float:
@@ -96,7 +97,7 @@ def wetting_left_min(wetting_least_min: float, wetting_run_min: float) -> float:
 def first_rinse_left_L(first_rinse_owed_L: float, first_rinse_done_L: float) -> float:
     """Return how much of the first rinse is still to run.
 
-    Owed less done, never below 0.
+    Owed less done, 0 unless that is more than 1e-9 of what is owed.
 
     Parameters
     ----------
@@ -120,4 +121,4 @@ def first_rinse_left_L(first_rinse_owed_L: float, first_rinse_done_L: float) -> 
     Definition of this project.
     """
     require_all(first_rinse_owed_L=first_rinse_owed_L, first_rinse_done_L=first_rinse_done_L)
-    return float(first_rinse_owed_L - min(first_rinse_done_L, first_rinse_owed_L))
+    return short_L(first_rinse_owed_L, first_rinse_done_L)

@@ -1,8 +1,8 @@
 """Totals of the season log."""
 
-import math
+from fractions import Fraction
 
-from builder.reference.ranges import require_all, require_columns
+from builder.reference.ranges import require_columns
 
 
 def log_entries_n(log_begun_n_list: list[float | None]) -> float:
@@ -33,24 +33,36 @@ def log_entries_n(log_begun_n_list: list[float | None]) -> float:
     return float(log_begun_n_list.count(1))
 
 
-def _sum_typed(**columns: list[float | None]) -> float:
-    """Return the sum of one column, given by its name; refuse one in which nothing was typed."""
+def _as_number(entry: object) -> float | None:
+    """Return an entry that is a number; anything else is as if not typed."""
+    return entry if isinstance(entry, int | float) and not isinstance(entry, bool) else None
+
+
+def _require_total(**columns: list[float | None]) -> float:
+    """Return the total of the one column given by its name.
+
+    Exact in fractions, row by row; it begins with the first number, so zeros that were typed have
+    a total and a column without a number has none.
+    """
     (name, column), *_ = columns.items()
-    typed = [value for value in column if value is not None]
-    if not typed:
-        raise ValueError(f"{name} holds no value")
-    return math.fsum(typed)
+    entries = [_as_number(entry) for entry in column]
+    require_columns(**{name: entries})
+    total: Fraction | None = None
+    for entry in entries:
+        if entry is not None:
+            total = Fraction(entry) + (total or 0)
+    if total is None:
+        raise ValueError(f"{name} holds no number to total")
+    return float(total)
 
 
-def season_hours_h(log_entries_n: float, log_hours_h_list: list[float | None]) -> float:
+def season_hours_h(log_hours_h_list: list[float | None]) -> float:
     """Return the hours run in the season.
 
-    Sum of the column, undefined where nothing was typed in it.
+    Sum over the rows that hold a number, undefined where none does.
 
     Parameters
     ----------
-    log_entries_n : float
-        Rows begun [n], 1 to 1e+06.
     log_hours_h_list : list of float or None
         Hours run, by row [h], -10000 to 10000.
 
@@ -62,26 +74,22 @@ def season_hours_h(log_entries_n: float, log_hours_h_list: list[float | None]) -
     Raises
     ------
     ValueError
-        A value lies outside its range, or nothing was typed.
+        A value lies outside its range, or no row holds a number.
 
     References
     ----------
     Definition of this project.
     """
-    require_all(log_entries_n=log_entries_n)
-    require_columns(log_hours_h_list=log_hours_h_list)
-    return _sum_typed(log_hours_h_list=log_hours_h_list)
+    return _require_total(log_hours_h_list=log_hours_h_list)
 
 
-def season_sap_L(log_entries_n: float, log_sap_L_list: list[float | None]) -> float:
+def season_sap_L(log_sap_L_list: list[float | None]) -> float:
     """Return the sap treated in the season.
 
-    Sum of the column, undefined where nothing was typed in it.
+    Sum over the rows that hold a number, undefined where none does.
 
     Parameters
     ----------
-    log_entries_n : float
-        Rows begun [n], 1 to 1e+06.
     log_sap_L_list : list of float or None
         Sap treated, by row [L], -1e+09 to 1e+09.
 
@@ -93,26 +101,22 @@ def season_sap_L(log_entries_n: float, log_sap_L_list: list[float | None]) -> fl
     Raises
     ------
     ValueError
-        A value lies outside its range, or nothing was typed.
+        A value lies outside its range, or no row holds a number.
 
     References
     ----------
     Definition of this project.
     """
-    require_all(log_entries_n=log_entries_n)
-    require_columns(log_sap_L_list=log_sap_L_list)
-    return _sum_typed(log_sap_L_list=log_sap_L_list)
+    return _require_total(log_sap_L_list=log_sap_L_list)
 
 
-def season_cleaner_kg(log_entries_n: float, log_product_kg_list: list[float | None]) -> float:
+def season_cleaner_kg(log_product_kg_list: list[float | None]) -> float:
     """Return the cleaners used in the season.
 
-    Sum over all products, undefined where no mass was typed.
+    Sum over the rows that hold a number, undefined where none does.
 
     Parameters
     ----------
-    log_entries_n : float
-        Rows begun [n], 1 to 1e+06.
     log_product_kg_list : list of float or None
         Cleaner used, by row [kg], -1e+06 to 1e+06.
 
@@ -124,26 +128,22 @@ def season_cleaner_kg(log_entries_n: float, log_product_kg_list: list[float | No
     Raises
     ------
     ValueError
-        A value lies outside its range, or nothing was typed.
+        A value lies outside its range, or no row holds a number.
 
     References
     ----------
     Definition of this project.
     """
-    require_all(log_entries_n=log_entries_n)
-    require_columns(log_product_kg_list=log_product_kg_list)
-    return _sum_typed(log_product_kg_list=log_product_kg_list)
+    return _require_total(log_product_kg_list=log_product_kg_list)
 
 
-def season_rinse_L(log_entries_n: float, log_done_L_list: list[float | None]) -> float:
+def season_rinse_L(log_done_L_list: list[float | None]) -> float:
     """Return the water used for rinses in the season.
 
-    Sum of the column, undefined for an empty log.
+    Sum over the rows that hold a number, undefined where none does.
 
     Parameters
     ----------
-    log_entries_n : float
-        Rows begun [n], 1 to 1e+06.
     log_done_L_list : list of float or None
         Rinse water used, by row [L], -1e+15 to 1e+15.
 
@@ -155,12 +155,10 @@ def season_rinse_L(log_entries_n: float, log_done_L_list: list[float | None]) ->
     Raises
     ------
     ValueError
-        A value lies outside its range, or the log is empty.
+        A value lies outside its range, or no row holds a number.
 
     References
     ----------
     Definition of this project.
     """
-    require_all(log_entries_n=log_entries_n)
-    require_columns(log_done_L_list=log_done_L_list)
-    return math.fsum(value for value in log_done_L_list if value is not None)
+    return _require_total(log_done_L_list=log_done_L_list)

@@ -44,22 +44,22 @@ HEADINGS = [field.name for field in fields(Record)]
 class Manifest:
     """The manifest of one folder.
 
-    A finished row goes into the journal at once, so that a run that was cut short is not lost.
+    A finished row goes into the journal at once, so that a run that was cut short is not lost;
+    the manifest itself changes only when a run is complete.
     """
 
     def __init__(self, folder: Path) -> None:
         """Read what an earlier run has left, whole or cut short."""
         self.path, self.journal = folder / MANIFEST, folder / JOURNAL
-        found = [*read_records(self.path), *read_records(self.journal)]
+        self.noted = list(read_records(self.journal))
+        found = [*read_records(self.path), *self.noted]
         self.known = {record.file: record for record in found if record.file}
         self.rows: list[Record] = []
 
     def begin(self) -> TextIO:
-        """Keep what is known in the manifest, and return an empty journal to write to."""
-        write_records(self.path, self.known.values())
-        file = self.journal.open("w", encoding="utf-8", newline="")
-        csv.writer(file).writerow(HEADINGS)
-        return file
+        """Return the journal to write to; what a run that was cut short has noted stays in it."""
+        write_records(self.journal, self.noted)
+        return self.journal.open("a", encoding="utf-8", newline="")
 
     def add(self, record: Record, journal: TextIO) -> None:
         """Note a finished row."""

@@ -1,13 +1,14 @@
 """Turns a roster into a folder of books: who gets what, what is kept, what the manifest says."""
 
-import re
-from collections.abc import Generator
-from contextlib import suppress
+from collections.abc import Generator, Iterator
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder import __version__
 from builder.exchange.batch import Crew
+from builder.exchange.claim import BusyError, claim
+from builder.exchange.output import sweep
 from builder.problems import EXIT_FILE, Problem, UserError
 from builder.roster.manifest import Manifest, Record
 from builder.roster.roster import Roster, Row
@@ -19,7 +20,7 @@ LOST = Outcome(
     text="the process ended before the book was there.",
     remedy="Run the command once more; with --jobs 1 it takes less memory.",
 )
-LEFTOVER = re.compile(r"\.[a-z0-9-]+\.(xlsx|eml|csv)\.[0-9]+\.tmp")
+LOCK = ".roster.lock"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,35 +43,36 @@ class Plan:
 
 def run_roster(roster: Roster, plan: Plan, workshop: Workshop) -> Generator[Delivery, None, None]:
     """Yield what became of each row, as it comes; then write the manifest."""
-    open_folder(plan.folder)
-    manifest = Manifest(plan.folder)
-    orders = (make_order(row, plan, manifest) for row in roster.rows())
-    try:
+    with open_folder(plan.folder):
+        manifest = Manifest(plan.folder)
+        orders = (make_order(row, plan, manifest) for row in roster.rows())
         with manifest.begin() as journal, Crew(workshop.make, plan.jobs, LOST) as crew:
             for order, outcome in crew.run(orders):
                 delivery = report(order, outcome, roster, workshop)
                 manifest.add(delivery.record, journal)
                 yield delivery
         manifest.finish()
-    finally:
-        sweep(plan.folder)
 
 
-def open_folder(folder: Path) -> None:
-    """Make the folder of the books, if it is not there."""
+@contextmanager
+def open_folder(folder: Path) -> Iterator[None]:
+    """Make the folder of the books, hold it against other runs, and tidy it up in the end."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         text = f"{folder} cannot be made a folder: {error.strerror}. Choose another with --out."
         raise UserError(text, EXIT_FILE) from error
-
-
-def sweep(folder: Path) -> None:
-    """Remove the halves of files that a process left when it was ended."""
-    for path in folder.glob(".*.tmp"):
-        if LEFTOVER.fullmatch(path.name):
-            with suppress(OSError):
-                path.unlink()
+    with ExitStack() as stack:
+        try:
+            stack.enter_context(claim(folder / LOCK))
+        except BusyError as error:
+            text = f"Another run is working in {folder}. Wait until it has ended, or choose another"
+            raise UserError(f"{text} folder with --out.", EXIT_FILE) from error
+        except OSError as error:
+            text = f"{folder} cannot be written: {error.strerror}. Check the folder"
+            raise UserError(f"{text} and its permissions.", EXIT_FILE) from error
+        stack.callback(sweep, folder)
+        yield
 
 
 def make_order(row: Row, plan: Plan, manifest: Manifest) -> Order:

@@ -1,11 +1,12 @@
 """The roster of a thousand machines, and how their books are filled in."""
 
 import csv
+import html
 import importlib.util
 import random
 import re
 import zipfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -13,11 +14,10 @@ from types import ModuleType
 
 DEALER = Path(__file__).parents[2] / "examples" / "dealer" / "make_roster.py"
 CELL = re.compile(r'<c r="([A-Z]+[0-9]+)"((?: [a-z]+="[^"]*")*?)(?:/>|>(.*?)</c>)', re.DOTALL)
-NAME = re.compile(r'<definedName name="(\w+)"[^>]*>\'?([^\'<]*)\'?!\$([A-Z]+)\$(\d+)')
+NAME = re.compile(r"""<definedName [^>]*?\bname="(\w+)"[^>]*>'?([^'<]*)'?!\$([A-Z]+)\$(\d+)""")
 SHEET = re.compile(r'<sheet [^>]*name="([^"]*)"')
 SEASON_D = 46451  # serial number of 2027-03-05
 PLENTY, SCANT = 90000.0, 1.0  # a rinse in litres or gallons, far above and far below what is owed
-Edit = Callable[[str, str], str | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +58,7 @@ def load_dealer() -> ModuleType:
 @cache
 def read_design(workbook_xml: str) -> Design:
     """Return what one edition calls its cells."""
+    workbook_xml = html.unescape(workbook_xml)
     titles = SHEET.findall(workbook_xml)
     names = {
         name: (f"xl/worksheets/sheet{titles.index(title) + 1}.xml", column, int(row))

@@ -5,6 +5,7 @@ import sys
 import pytest
 
 from builder import __version__
+from builder.__main__ import main
 from builder.problems import Problem, ProblemsError
 from builder.spec.records import Result
 
@@ -119,6 +120,16 @@ def test_interruption_ends_with_130(tell, monkeypatch):
     code, out, err = tell("check")
     assert (code, out) == (130, "")
     assert "Traceback" not in err
+
+
+def test_an_interruption_before_or_after_the_command_ends_with_130(monkeypatch):
+    def interrupt():
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("builder.cli.application.main", interrupt)
+    with pytest.raises(SystemExit) as end:
+        main()
+    assert end.value.code == 130
 
 
 @pytest.mark.usefixtures("folder")

@@ -158,7 +158,7 @@ def test_an_interrupt_ends_with_130_and_every_process_and_the_next_run_goes_on(f
     assert (process.returncode, told) == (130, (b"", b""))
     assert all(is_gone(maker) for maker in makers)
     done = len(list((folder / "out").glob("*.xlsx")))
-    assert not list((folder / "out").glob("*.tmp"))
+    assert not list((folder / "out").glob(".*.rinsebook"))
     code, out, err = tell("roster", "r.csv", "--out", "out", "--jobs", 1)
     kept = int(re.findall(r"(\d+) kept", out)[0])
     assert done - 2 <= kept <= done < ROWS

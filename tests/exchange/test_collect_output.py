@@ -5,12 +5,12 @@ from pathlib import Path
 import pytest
 
 from builder.collection.output import (
-    replace_whole,
     tell_day,
     write_csv,
     write_json,
 )
 from builder.collection.store import open_store
+from builder.exchange.output import replace_whole
 from builder.problems import UserError
 from exchange.collected import DAY, FAULT, Sample, Shelf, run
 

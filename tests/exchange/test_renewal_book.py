@@ -10,6 +10,7 @@ import openpyxl
 import pytest
 from audit.small import build_small
 from openpyxl.utils.datetime import to_excel
+from workbook.tools import require
 
 from builder.cli import run
 from builder.exchange.machine import Machine, canonical
@@ -190,6 +191,7 @@ def test_machine_is_the_same_after_a_turn_through_the_other_language(spec, renew
 
 
 def test_office_program_and_its_own_format_change_nothing(spec, full, renewal, tmp_path):
+    require("soffice")
     (tmp_path / "full.xlsx").write_bytes(full)
     profile = f"-env:UserInstallation={(tmp_path / 'profile').as_uri()}"
     for source, ending, folder in (("full.xlsx", "ods", "."), ("full.ods", "xlsx", "back")):

@@ -8,6 +8,8 @@ from email.policy import default
 import pytest
 from openpyxl import load_workbook
 
+from builder.exchange.claim import claim
+from builder.problems import UserError
 from builder.production import Edition, shorten
 from builder.roster.roster import Roster
 from builder.roster.run import Plan, run_roster
@@ -156,9 +158,34 @@ def test_a_run_cut_short_goes_on_where_it_ended(run, out, tmp_path, spec):
     next(begun)
     begun.close()
     (out / "b.xlsx").write_bytes(b"fr metric B [2.0]")
-    (out / ".c.xlsx.123.tmp").write_bytes(b"half")
+    (out / ".gone.xlsx.rinsebook").mkdir()
+    (out / ".gone.xlsx.rinsebook" / "gone.xlsx").write_bytes(b"half")
     assert run() == [["kept"], ["built"], ["built"]]
     assert names(out) == ["a.xlsx", "b.xlsx", "c.xlsx", "manifest.csv"]
+
+
+def test_two_runs_do_not_work_in_one_folder(run, out):
+    run()
+    before = {path.name: path.read_bytes() for path in out.iterdir()}
+    with claim(out / ".roster.lock"):
+        with pytest.raises(UserError, match=r"Another run is working in .*out") as error:
+            run(TEXT.replace("A,,1", "A,,4"))
+        (out / ".roster.lock").unlink()
+    assert error.value.exit_code == 4
+    assert {path.name: path.read_bytes() for path in out.iterdir()} == before
+
+
+def test_the_manifest_changes_only_when_a_run_is_complete(out, run, tmp_path, spec):
+    run(FAULTY)
+    before = (out / "manifest.csv").read_bytes()
+    plan = Plan(out, with_mail=False, jobs=1, force=False)
+    (tmp_path / "r.csv").write_text(TEXT.replace("A,,1", "A,,4"), encoding="utf-8")
+    begun = run_roster(Roster(tmp_path / "r.csv", spec), plan, Workshop(spec, Press))
+    next(begun)
+    begun.close()
+    assert (out / "a.xlsx").read_bytes() == b"en metric A [4.0]"
+    assert (out / "manifest.csv").read_bytes() == before
+    assert run(TEXT.replace("A,,1", "A,,4")) == [["kept"], ["built"], ["kept"]]
 
 
 def test_a_row_that_cannot_be_made_does_not_end_the_others(run, out):

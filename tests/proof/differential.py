@@ -8,12 +8,14 @@ import math
 import tempfile
 from collections.abc import Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 
 from workbook.comparison import list_differences
 from workbook.engines import Engine, Formulas, Ironcalc
 from workbook.files import File, read_file
+from workbook.tools import OFFICE, list_missing
 
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
@@ -56,6 +58,7 @@ class Outcome:
     """What one run found."""
 
     run: Run
+    engines: int
     cells: int
     sets: list[str]
     tally: Tally
@@ -68,12 +71,18 @@ def measure() -> Section:
         whole = pool.submit(check_forms)
         outcomes = list(pool.map(run_book, RUNS))
         faults = [fault for outcome in outcomes for fault in outcome.faults] + whole.result()
+    faults += list_lacking()
     lines = [
         f"{outcome.run.title}: {len(outcome.sets)} sets, {outcome.tally.judged} of them with "
         f"the reference, {outcome.tally.comparisons} comparisons"
         for outcome in outcomes
     ]
     return Section("Differential run", list(list_figures(outcomes)), lines, faults)
+
+
+def list_lacking() -> list[str]:
+    """Return why an engine is left out."""
+    return [f"differential run without LibreOffice: {text}" for text in list_missing(*OFFICE)]
 
 
 def list_figures(outcomes: list[Outcome]) -> Iterator[Figure]:
@@ -83,7 +92,7 @@ def list_figures(outcomes: list[Outcome]) -> Iterator[Figure]:
     sets = {label for outcome in outcomes for label in outcome.sets}
     yield Figure("books", len(books), Better.HIGHER)
     yield Figure("formula cells in all books", sum(books.values()), Better.ANY)
-    yield Figure("engines", 3, Better.HIGHER)
+    yield Figure("engines", min(o.engines for o in outcomes), Better.HIGHER)
     yield Figure("input sets", len(sets), Better.HIGHER)
     yield Figure(
         "input sets of the book with the fewest", min(len(o.sets) for o in outcomes), Better.HIGHER
@@ -105,18 +114,26 @@ def run_book(run: Run) -> Outcome:
     """Build a book and type its share of the sets into every engine."""
     spec = load_spec(find_specs())
     trials = deal(list_trials(spec), RUNS.index(run))
-    with tempfile.TemporaryDirectory() as folder, OfficeIn(run.locale) as office:
+    with tempfile.TemporaryDirectory() as folder, ExitStack() as stack:
         file = build(spec, run, Path(folder))
-        sheets = OfficeSheets(office, file)
-        faults = [] if sheets.reads_commas(file.cell(TRIED)) else [f"{run.title}: not this locale"]
-        engines: dict[str, Engine] = {
-            "ironcalc": Ironcalc(file),
-            "formulas": FormulasByForm(file),
-            "LibreOffice": sheets,
-        }
+        engines, faults = open_engines(run, file, stack)
         tally = type_sets(trials, engines, file, spec, run)
     faults += list_faults(run, tally)
-    return Outcome(run, len(file.formulas), [trial.label for trial in trials], tally, faults)
+    labels = [trial.label for trial in trials]
+    return Outcome(run, len(engines), len(file.formulas), labels, tally, faults)
+
+
+def open_engines(run: Run, file: File, stack: ExitStack) -> tuple[dict[str, Engine], list[str]]:
+    """Return the engines with a book, the office program if it is there, and faults."""
+    engines: dict[str, Engine] = {
+        "ironcalc": Ironcalc(file),
+        "formulas": FormulasByForm(file),
+    }
+    if any(list_missing(*OFFICE)):
+        return engines, []
+    sheets = OfficeSheets(stack.enter_context(OfficeIn(run.locale)), file)
+    fine = sheets.reads_commas(file.cell(TRIED))
+    return {**engines, "LibreOffice": sheets}, [] if fine else [f"{run.title}: not this locale"]
 
 
 def deal(trials: list[Trial], place: int) -> list[Trial]:

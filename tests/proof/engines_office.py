@@ -1,10 +1,9 @@
 """The office program for many sets of inputs: one workbook stays open, every cell worked out."""
 
-import subprocess
 from collections.abc import Mapping
 from pathlib import Path
 
-from workbook.engines import SYSTEM_PYTHON, Office
+from workbook.engines import Office
 from workbook.files import Cell, File, Value, plain
 
 HOST = Path(__file__).with_name("engines_host.py")
@@ -18,15 +17,8 @@ class OfficeIn(Office):
 
     def __init__(self, locale: str) -> None:
         """Start the program in a process and with a profile of its own."""
+        super().__init__(HOST, locale)
         self.locale = locale
-        self.process = subprocess.Popen(
-            [SYSTEM_PYTHON, str(HOST), locale],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            env={"PATH": "/usr/bin:/bin", "HOME": "/tmp", "LANG": "C.UTF-8"},  # noqa: S108
-            text=True,
-            encoding="utf-8",
-        )
 
 
 class OfficeSheets:

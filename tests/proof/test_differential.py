@@ -1,5 +1,6 @@
 """The differential run goes red: another value, a lost cell, an error code, a wrong formula."""
 
+from contextlib import ExitStack
 from dataclasses import replace
 
 import openpyxl
@@ -18,6 +19,8 @@ from proof.differential import (
     RUNS,
     check_forms,
     list_faults,
+    list_lacking,
+    open_engines,
     type_sets,
 )
 from proof.differential_compare import Judge, Tally
@@ -228,3 +231,14 @@ def test_a_text_takes_the_place_of_a_number_and_units_are_the_books(broken):
         file.cell("vessel_bore_mm_typed"): "abc",
         file.names["log_sap_L_list"][0]: pytest.approx(1000),
     }
+
+
+def test_without_the_office_program_the_other_engines_work_and_it_is_a_fault(made_up, monkeypatch):
+    monkeypatch.setenv("PATH", "")
+    with ExitStack() as stack:
+        engines, faults = open_engines(RUNS[0], made_up, stack)
+    assert (list(engines), faults) == (["ironcalc", "formulas"], [])
+    (fault,) = list_lacking()
+    assert fault.startswith(
+        "differential run without LibreOffice: LibreOffice (soffice) is missing"
+    )

@@ -168,6 +168,16 @@ def test_a_rinse_is_never_short_by_noise_nor_by_less_than_nothing() -> None:
     assert season_log.short_L(4360.0, 4000.0) == 360.0
     assert season_log.short_L(4360.0, 5000.0) == 0.0
     assert season_log.short_L(40 * 27.15 * 1.1, 1194.6) == 0.0  # 1194.6000000000001
+    gallon_L = 3.785411784  # US gallons a minute for some minutes, and the same in gallons
+    for gallons, minutes, owed in ((27.74, 40, 1109.6), (29.214, 41, 1197.774)):
+        assert season_log.short_L(owed * gallon_L, gallons * gallon_L * minutes) == 0.0
+
+
+@pytest.mark.parametrize("owed", [1000.0, -1000.0])
+def test_a_rinse_is_short_from_a_billionth_of_what_is_owed(owed: float) -> None:
+    assert season_log.short_L(owed, owed - 0.9e-6) == season_log.short_L(owed, owed) == 0.0
+    assert season_log.short_L(owed, owed - 1.1e-6) == pytest.approx(1.1e-6)
+    assert season_log.short_L(0.0, 0.0) == 0.0
 
 
 def test_a_row_is_begun_by_any_of_seven_columns() -> None:
@@ -228,9 +238,10 @@ def test_a_rinse_of_the_record_is_enough_short_or_not_given() -> None:
     assert states == [1, 2, 3, 1]
 
 
-def test_a_rinse_of_the_record_is_not_short_by_noise_beyond_15_digits() -> None:
+def test_a_rinse_of_the_record_is_short_exactly_where_the_log_says_so() -> None:
     assert season_record.record_rinse_n(1.0, [40 * 27.15 * 1.1], [1194.6]) == 1
-    assert season_record.record_rinse_n(1.0, [1194.6], [1194.5999999999]) == 2
+    assert season_record.record_rinse_n(1.0, [1000.0], [1000 - 0.9e-6]) == 1
+    assert season_record.record_rinse_n(1.0, [1000.0], [1000 - 1.1e-6]) == 2
 
 
 @pytest.mark.parametrize("row", [1.0, 3.0, 1.5])

@@ -57,6 +57,12 @@ def test_the_last_digit_of_a_conversion_does_not_decide() -> None:
 def test_a_first_rinse_short_of_what_is_owed_stops() -> None:
     assert first_rinse_ok(2900.0, 2900.0) == "ok"
     assert first_rinse_ok(2899.9, 2900.0) == "stop"
+    assert first_rinse_ok(2900 - 3e-6, 2900.0) == "stop"
+
+
+def test_a_billionth_of_a_first_rinse_is_not_missed() -> None:
+    assert first_rinse_ok(2900 - 2.8e-6, 2900.0) == "ok"
+    assert first_rinse_left_L(2900.0, 2900 - 2.8e-6) == 0.0
 
 
 def test_eyes_are_rinsed_for_a_quarter_of_an_hour() -> None:
@@ -79,6 +85,6 @@ def test_the_latch_has_a_margin_on_either_side() -> None:
 
 
 def test_nothing_is_left_exactly_where_the_verdict_is_ok() -> None:
-    for done in (0.0, 2899.0, 2900.0, 3000.0):
+    for done in (0.0, 2899.0, 2900 - 3e-6, 2900 - 2.8e-6, 2900.0, 3000.0):
         verdict = "stop" if first_rinse_left_L(2900.0, done) else "ok"
         assert first_rinse_ok(done, 2900.0) == verdict

@@ -6,6 +6,7 @@ Each starts from the file as it was built, types some cells, and returns what al
 import contextlib
 import io
 import json
+import os
 import re
 import subprocess
 import tempfile
@@ -19,8 +20,8 @@ import schedula
 from openpyxl.utils import get_column_letter
 
 from workbook.files import Cell, File, Value, change_part, plain
+from workbook.tools import OFFICE, SYSTEM_PYTHON, require
 
-SYSTEM_PYTHON = "/usr/bin/python3"  # holds the interface of the office program
 DEFINED = re.compile(r'<definedName name="\w+"[^>]*>[^<]*</definedName>')
 FORMULA = re.compile(r"(<f>)([^<]*)")
 TOKEN = re.compile(r"\"[^\"]*\"|\b[A-Za-z]\w*\b(?!\()")  # a text, which stays, or a word
@@ -133,13 +134,14 @@ class Formulas:
 class Office:
     """The office program as its user meets it: it stays open, and cells are typed one by one."""
 
-    def __init__(self) -> None:
-        """Start the program in a process of its own."""
+    def __init__(self, host: Path = HOST, *arguments: str) -> None:
+        """Start the program in a process of its own, behind a host that serves it."""
+        require(*OFFICE)
         self.process = subprocess.Popen(
-            [SYSTEM_PYTHON, str(HOST)],
+            [SYSTEM_PYTHON, str(host), *arguments],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
-            env={"PATH": "/usr/bin:/bin", "HOME": "/tmp", "LANG": "C.UTF-8"},  # noqa: S108
+            env={"PATH": os.environ.get("PATH", os.defpath), "HOME": "/tmp", "LANG": "C.UTF-8"},  # noqa: S108
             text=True,
             encoding="utf-8",
         )

@@ -8,6 +8,7 @@ import pytest
 
 from workbook.comparison import listed
 from workbook.files import show
+from workbook.tools import require
 
 SIGNS = ("###", "#VALUE", "#REF", "#NAME", "#DIV", "#N/A", "#NUM", "Err:")
 WORD = re.compile(r"[^\s-]+")  # lines may break at a hyphen
@@ -23,6 +24,7 @@ def lang(request):
 @pytest.fixture(scope="module")
 def pages(office, books, lang, tmp_path_factory):
     """Return the text of each page."""
+    require("pdftotext")
     path = tmp_path_factory.mktemp("pages") / "pages.pdf"
     office.open(books(lang).path)
     office.ask("save", str(path))

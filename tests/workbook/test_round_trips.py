@@ -19,6 +19,7 @@ from builder.audit.report import Auditor
 from builder.exchange.machine import Machine, Typed
 from builder.production import build_workbook
 from workbook.files import File, read_file
+from workbook.tools import require
 
 BOOK = "xl/workbook.xml"
 PATIENCE_S = 300
@@ -56,6 +57,7 @@ Trip = Callable[[dict[str, bytes], Path], dict[str, Path]]
 
 def convert(paths: list[Path], folder: Path, locale: str, kind: str) -> list[Path]:
     """Return files as one run of the office program in a locale saves them."""
+    require("soffice")
     user = folder / "profile" / "user"
     user.mkdir(parents=True, exist_ok=True)
     (user / "registrymodifications.xcu").write_text(PROFILE.format(locale))
