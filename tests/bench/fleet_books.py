@@ -73,8 +73,8 @@ def list_season(lot: random.Random, rinse: float) -> Iterator[dict[str, object]]
         run = {"event": "run", "hours_h": lot.randint(2, 9), "flow_Lph": lot.randint(700, 1500)}
         yield {"day_d": SEASON_D + day, **run, "note": f"run {day}, cold"}
         if day % 5 == 4:
-            wash = {"event": "alkaline", "begin_pH": 11.2, "finish_pH": 10.9, "rinse_L": rinse}
-            yield {"day_d": SEASON_D + day, **wash, "who": "us", "initials": "ZZ"}
+            wash = {"event": "alkaline", "begin_pH": 11.6, "finish_pH": 11.3, "rinse_L": rinse}
+            yield {"day_d": SEASON_D + day, **wash, "initials": "ZZ"}
 
 
 def fill_book(data: Path, target: Path, lot: random.Random, rinse: float) -> None:
@@ -86,7 +86,7 @@ def fill_book(data: Path, target: Path, lot: random.Random, rinse: float) -> Non
             for key, value in row.items():
                 part, column, first = design.names[f"log_{key}_list"]
                 typed.setdefault(part, {})[f"{column}{first + number}"] = value
-        for key, value in (("end_pH_typed", 11.0), ("end_temp_degC_typed", 40)):
+        for key, value in (("end_pH_typed", 11.4), ("end_temp_degC_typed", 40)):
             part, column, row = design.names[key]
             typed.setdefault(part, {})[f"{column}{row}"] = value
         with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as new:
