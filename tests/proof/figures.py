@@ -1,7 +1,7 @@
 """Figures of the proof, as they stand in docs/proof.md and must not fall."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 
@@ -41,9 +41,12 @@ class Section:
     faults: list[str] = field(default_factory=list)
 
 
-def write_page(sections: Iterable[Section]) -> str:
-    """Return docs/proof.md."""
+def write_page(sections: Sequence[Section], headline: Iterable[str] = ()) -> str:
+    """Return docs/proof.md; the figures of the headline come first and once more in their place."""
     parts = ["# Proof", "Written by `python -m proof` in `tests`, which fails when a figure falls."]
+    every = {figure.name: figure for section in sections for figure in section.figures}
+    short = [f"- {name}: **{every[name].value:.10g}**" for name in headline if name in every]
+    parts += ["\n".join(short)] if short else []
     for section in sections:
         rows = [f"| {f.name} | {f.value:.10g} | {f.better.value} |" for f in section.figures]
         table = "\n".join(["| figure | value | |", "|---|---|---|", *rows])

@@ -43,3 +43,9 @@ def test_a_worst_value_that_rose_is_told():
     worse = Figure("worst disagreement", 4e-11, Better.LOWER)
     told = list(find_falls([Section("Made up", [worse])], page(WORST)))
     assert told == ["worst disagreement: was 3.2e-11, is 4e-11"]
+
+
+def test_the_headline_comes_first_and_changes_no_figure():
+    text = write_page([Section("Made up", [KILLED, CELLS])], ["formula cells", "not measured"])
+    assert text.index("- formula cells: **64000**") < text.index("## Made up")
+    assert read_page(text) == {"mutants killed, %": 99.5, "formula cells": 64000}

@@ -2,12 +2,13 @@
 
 import os
 import signal
+from collections import Counter
 from functools import partial
 
 import pytest
 
 from builder.exchange.output import replace_whole, write_file
-from proof.interruptions import Tally, kill_everywhere
+from proof.interruptions import Tally, kill_everywhere, list_faults
 from proof.interruptions_moments import UNUSUAL, run_forked
 from proof.interruptions_real import Blow, Ended, judge_ended, judge_temporary
 from proof.interruptions_scenes import Scene, is_same, judge_each, judge_together
@@ -151,3 +152,8 @@ def test_an_interrupt_ends_with_130_and_no_traceback(tmp_path, ended, faults):
 def test_what_stays_among_temporary_files_is_told(tmp_path):
     (tmp_path / "temporary" / "rows").mkdir(parents=True)
     assert list(judge_temporary(tmp_path)) == ["rows is left among temporary files"]
+
+
+def test_a_command_that_was_hardly_killed_is_a_fault() -> None:
+    tally = Tally(kills=Counter(build=24, roster=3, collect=90))
+    assert list_faults(tally) == ["roster: killed fewer than 20 times"]
