@@ -3,8 +3,9 @@
 import importlib
 import inspect
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from graphlib import TopologicalSorter
 from typing import cast
 
@@ -41,10 +42,16 @@ def find_reference(path: str) -> Function | float:
         raise LookupError(path) from error
 
 
+@cache
+def list_parameters(function: Function) -> Mapping[str, inspect.Parameter]:
+    """Return the parameters of a reference function, which are the same all day."""
+    return inspect.signature(function).parameters
+
+
 def find_arguments(quantity: Judged, function: Function) -> dict[str, str]:
     """Return the quantity behind each parameter of a reference function."""
     renamed = quantity.arguments if isinstance(quantity, Result | Record) else {}
-    return {name: renamed.get(name, name) for name in inspect.signature(function).parameters}
+    return {name: renamed.get(name, name) for name in list_parameters(function)}
 
 
 def calculate(spec: Spec, given: dict[str, Value]) -> dict[str, Value]:
@@ -127,7 +134,7 @@ def evaluate(quantity: Judged, values: Known) -> Value:
     if not callable(function):
         raise LookupError(quantity.reference)  # noqa: TRY004 a wrong spec, not a wrong type
     arguments = {p: values.get(name) for p, name in find_arguments(quantity, function).items()}
-    parameters = inspect.signature(function).parameters
+    parameters = list_parameters(function)
     for parameter, value in arguments.items():
         if value is None and parameters[parameter].default is inspect.Parameter.empty:
             return None

@@ -10,21 +10,20 @@ from pathlib import Path
 from openpyxl import Workbook, load_workbook
 from openpyxl.cell.cell import Cell as SourceCell
 from openpyxl.cell.cell import MergedCell
+from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from openpyxl.worksheet.formula import ArrayFormula
-from openpyxl.worksheet.worksheet import Worksheet
 
 from builder.audit.container import refuse
+from builder.audit.looks import Look, Looks
 from builder.audit.normalization import (
     CellValue,
-    describe_validation,
-    normalize_formula,
     normalize_target,
     normalize_value,
 )
+from builder.audit.pages import Page, read_page
 from builder.audit.stored import read_stored
 
 FORMULA = "f"
-VISIBLE = "visible"
 OWN_NAMES_OF_PROGRAMS = "_xlnm."
 MANUAL = "manual"
 
@@ -37,28 +36,7 @@ class Cell:
     constant: CellValue
     stored: CellValue
     locked: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """What the cells of an area accept; `shown` is the same as the file spells it."""
-
-    area: str
-    text: str
-    shown: str = field(compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
-    """One sheet apart from its cells."""
-
-    title: str
-    visible: bool
-    protected: bool
-    validated: list[Rule]
-    formatted: list[str]
-    unlocked: list[str]
-    links: dict[str, str]
+    look: Look = field(default_factory=Look)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +50,9 @@ class Book:
     local_names: dict[str, str]
     properties: dict[str, str]
     manual: bool
+    circular: bool
     rounded: bool
+    early: bool
 
     def formulas(self) -> Iterator[tuple[str, Cell]]:
         """Yield every formula cell."""
@@ -122,7 +102,9 @@ def assemble(formulas: Workbook, stored: dict[str, CellValue]) -> Book:
         local_names=dict(read_local_names(formulas)),
         properties=dict(read_properties(formulas)),
         manual=calculation.calcMode == MANUAL,
+        circular=bool(calculation.iterate),
         rounded=calculation.fullPrecision is False,
+        early=formulas.epoch == CALENDAR_MAC_1904,
     )
 
 
@@ -134,57 +116,25 @@ def read_properties(formulas: Workbook) -> Iterator[tuple[str, str]]:
 
 def read_cells(formulas: Workbook, stored: dict[str, CellValue]) -> Iterator[tuple[str, Cell]]:
     """Yield place and cell for each cell that is not blank or that is not locked."""
+    looks = Looks()
     for sheet in formulas.worksheets:
         for row in sheet.iter_rows():
             for cell in row:
                 place = f"{sheet.title}!{cell.coordinate}"
-                found = read_cell(cell, stored.get(place))
+                found = read_cell(cell, stored.get(place), looks)
                 if found.formula or found.constant is not None or not found.locked:
                     yield place, found
 
 
-def read_cell(cell: SourceCell | MergedCell, stored: CellValue) -> Cell:
+def read_cell(cell: SourceCell | MergedCell, stored: CellValue, looks: Looks) -> Cell:
     """Return one cell."""
-    locked = bool(cell.protection.locked)
+    locked, look = looks.read(cell)
     if cell.data_type != FORMULA:
         constant = normalize_value(cell.value)
-        return Cell("", constant, constant, locked)
+        return Cell("", constant, constant, locked, look)
     value = cell.value
     formula = f"{{{value.text}}}" if isinstance(value, ArrayFormula) else str(value)
-    return Cell(formula, None, stored, locked)
-
-
-def read_page(sheet: Worksheet) -> Page:
-    """Return what a sheet has besides cells."""
-    spans = [*sheet.column_dimensions.items(), *sheet.row_dimensions.items()]
-    return Page(
-        title=sheet.title,
-        visible=sheet.sheet_state == VISIBLE,
-        protected=bool(sheet.protection.sheet),
-        validated=list(read_rules(sheet)),
-        formatted=[
-            str(area) for item in sheet.conditional_formatting for area in item.cells.ranges
-        ],
-        unlocked=[str(key) for key, span in spans if not span.protection.locked],
-        links=dict(read_links(sheet)),
-    )
-
-
-def read_rules(sheet: Worksheet) -> Iterator[Rule]:
-    """Yield what cells accept, area by area, in the order of the sheet."""
-    for item in sheet.data_validations.dataValidation:
-        text = describe_validation(item, normalize_formula)
-        for area in sorted(str(area) for area in item.sqref.ranges):
-            yield Rule(area, text, describe_validation(item, str))
-
-
-def read_links(sheet: Worksheet) -> Iterator[tuple[str, str]]:
-    """Yield cell and address of each link that leaves the workbook."""
-    for row in sheet.iter_rows():
-        for cell in row:
-            link = getattr(cell, "hyperlink", None)
-            if link is not None and link.target:
-                yield str(cell.coordinate), str(link.target)
+    return Cell(formula, None, stored, locked, look)
 
 
 def read_local_names(formulas: Workbook) -> Iterator[tuple[str, str]]:

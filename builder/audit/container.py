@@ -2,14 +2,18 @@
 
 import io
 import re
+import stat
 import zipfile
 import zlib
 from collections.abc import Iterator
 from pathlib import Path
+from posixpath import join, normpath
 
+from defusedxml.ElementTree import fromstring
 from openpyxl.xml import DEFUSEDXML
 
 from builder.audit.findings import Finding
+from builder.audit.markup import MarkupError, judge_markup
 from builder.problems import EXIT_FILE, UserError
 
 REMEDY = "Give a workbook that rinsebook built."
@@ -17,7 +21,15 @@ MOST_ENTRIES = 500
 MOST_BYTES = 50_000_000
 MOST_RATIO = 200
 ENCRYPTED = 0x1
+START, LISTED = b"PK\x03\x04", b"PK\x01\x02"
+COMPOUND = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+OUTSIDE = re.compile(r"(^|[/\\])\.\.([/\\]|$)|^[/\\]|^[A-Za-z]:")
+TYPES, MACROS = "[Content_Types].xml", b"macroEnabled"
+DAMAGED = "is not an .xlsx workbook, or it is damaged"
+LOCKED = "opens with a password, or is an .xls of old: save it as .xlsx without a password"
 NEEDED = "xl/workbook.xml"
+RELATIONS, LINKS = ".rels", "xl/_rels/workbook.xml.rels"
 PERMISSION = re.compile(rb"<(?:\w+:)?protectedRange\b")
 LEFTOVER = b"\0"
 DOCTYPE = b"<!DOCTYPE"
@@ -34,25 +46,74 @@ FOREIGN = {
 
 def read_parts(path: Path) -> dict[str, bytes]:
     """Return the parts of a workbook file; raise UserError where it is none, or no sane one."""
+    parts = unpack_parts(path)
+    judge_parts(path, parts)
+    return parts
+
+
+def unpack_parts(path: Path) -> dict[str, bytes]:
+    """Return the parts of a workbook file, of which nothing was parsed."""
     if not DEFUSEDXML:
         raise UserError("The package defusedxml is missing: pip install defusedxml.", EXIT_FILE)
+    data = read_file(path)
+    if not data.startswith(START):
+        raise refuse(path, LOCKED if data.startswith(COMPOUND) else DAMAGED)
+    if (count := data.count(LISTED)) > MOST_ENTRIES:  # before the package makes a list of them
+        raise refuse(path, f"has {count} entries, more than {MOST_ENTRIES}")
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise refuse(path, f"is larger than {MOST_BYTES // 1_000_000} MB")
-        with zipfile.ZipFile(io.BytesIO(path.read_bytes())) as archive:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
             judge_directory(path, archive.infolist())
-            parts = {entry.filename: archive.read(entry) for entry in archive.infolist()}
+            return {entry.filename: unpack(archive, entry) for entry in archive.infolist()}
+    except (zipfile.BadZipFile, NotImplementedError, zlib.error, EOFError, ValueError) as error:
+        raise refuse(path, DAMAGED) from error
+
+
+def read_file(path: Path) -> bytes:
+    """Return the content of a file, never more than a workbook has."""
+    try:
+        about = path.stat()
+        if not stat.S_ISREG(about.st_mode) and not stat.S_ISDIR(about.st_mode):
+            raise refuse(path, "is a pipe or a device, and no file")
+        with path.open("rb") as file:
+            data = file.read(min(about.st_size, MOST_BYTES) + 1)
     except OSError as error:
         reason = error.strerror or str(error)
         raise UserError(f"{path}: cannot be read: {reason}.", EXIT_FILE) from error
-    except (zipfile.BadZipFile, NotImplementedError, zlib.error, EOFError, ValueError) as error:
-        raise refuse(path, "is not an .xlsx workbook, or it is damaged") from error
+    if len(data) > MOST_BYTES:
+        raise refuse(path, f"is larger than {MOST_BYTES // 1_000_000} MB")
+    return data
+
+
+def unpack(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    """Return one part, unpacked no further than to the size that its entry tells."""
+    with archive.open(entry) as part:
+        return part.read(entry.file_size)
+
+
+def judge_parts(path: Path, parts: dict[str, bytes]) -> None:
+    """Raise UserError where the XML of the parts is not to be made cells of."""
     for name, data in parts.items():
         if DOCTYPE in data.replace(LEFTOVER, b"").upper():
             raise refuse(
                 path, f"declares a document type in {name}, as no spreadsheet program does"
             )
-    return parts
+    if MACROS in parts.get(TYPES, b""):
+        raise refuse(path, "is of the kind with macros; save it as .xlsx")
+    try:
+        judge_markup(parts)
+    except MarkupError as error:
+        raise refuse(path, str(error)) from error
+    # The reading package leaves out a sheet that is missing, and says nothing.
+    for name in list_sheets(parts):
+        if name not in parts:
+            raise refuse(path, f"is damaged: the sheet {name} is missing")
+
+
+def list_sheets(parts: dict[str, bytes]) -> Iterator[str]:
+    """Yield the parts in which a workbook says that its sheets are."""
+    for relation in fromstring(parts[LINKS]) if LINKS in parts else ():
+        if relation.get("Type", "").endswith("/worksheet"):
+            yield normpath(join("/xl", relation.get("Target", ""))).lstrip("/")
 
 
 def judge_directory(path: Path, entries: list[zipfile.ZipInfo]) -> None:
@@ -72,6 +133,10 @@ def judge_directory(path: Path, entries: list[zipfile.ZipInfo]) -> None:
         raise refuse(path, "holds two entries of the same name")
     if any(entry.flag_bits & ENCRYPTED for entry in entries):
         raise refuse(path, "is encrypted; save it without a password")
+    if any(entry.compress_type not in PACKED for entry in entries):
+        raise refuse(path, "is packed as no spreadsheet program does")
+    if any(OUTSIDE.search(name) for name in names):
+        raise refuse(path, "holds an entry whose name leads out of the file")
 
 
 def refuse(path: Path, reason: str) -> UserError:
@@ -87,6 +152,17 @@ def find_foreign(parts: dict[str, bytes]) -> Iterator[Finding]:
                 yield Finding("", "", f"{words} is in the file ({name}), expected none")
         if PERMISSION.search(data):
             yield Finding("", "", f"cells are open to editing in spite of locks ({name})")
+        if name.endswith(RELATIONS):
+            yield from find_relations(name, data)
+
+
+def find_relations(name: str, data: bytes) -> Iterator[Finding]:
+    """Yield a fault for each relation to something outside, apart from links that people follow."""
+    for relation in fromstring(data):
+        kind = relation.get("Type", "").rpartition("/")[2]
+        if relation.get("TargetMode", "").lower() == "external" and kind != "hyperlink":
+            text = f"the file asks for something outside of it ({kind} in {name}), expected nothing"
+            yield Finding("", "", text)
 
 
 def pack(parts: dict[str, bytes]) -> bytes:

@@ -80,7 +80,7 @@ def list_operands(formula: str) -> list[str]:
     """Return the references and names in a formula; none where it cannot be read."""
     try:
         tokens = Tokenizer(formula.strip("{}")).items if formula else []
-    except TokenizerError:
+    except (TokenizerError, IndexError):  # the latter where a bracket closes what none opened
         return []
     return [
         str(token.value)

@@ -19,7 +19,7 @@ def normalize_formula(formula: str) -> str:
     """Return the formula in one spelling; texts and operators stay as they are."""
     try:
         tokens = Tokenizer(formula).items
-    except TokenizerError:
+    except (TokenizerError, IndexError):  # the latter where a bracket closes what none opened
         return formula
     return "=" + "".join(spell(token) for token in tokens if token.type != Token.WSPACE)
 

@@ -14,6 +14,7 @@ import schedula
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from builder.audit.book import Book, Cell
+from builder.audit.hazards import keep_safe
 from builder.audit.normalization import CellValue, normalize_value
 
 Engine = Callable[[bytes, Book], dict[str, CellValue]]
@@ -49,13 +50,20 @@ def run_ironcalc(_data: bytes, book: Book) -> dict[str, CellValue]:
     for title in book.sheets[1:]:
         model.add_sheet(title)
     numbers = {title: number for number, title in enumerate(book.sheets)}
-    names = Names(book)
+    safe = keep_safe(spell_out(book))
     spots = {place: locate(place, numbers) for place in book.cells}
     for place, cell in book.cells.items():
-        put(model, spots[place], cell, names.spell_out(place, cell.formula))
+        if place in safe or not cell.formula:
+            put(model, spots[place], cell, safe.get(place, ""))
     model.evaluate()
     read = model.get_cell_value
-    return {place: normalize_value(read(*spots[place])) for place, _ in book.formulas()}
+    return {place: normalize_value(read(*spots[place])) for place in safe}
+
+
+def spell_out(book: Book) -> dict[str, str]:
+    """Return each formula with addresses for names, by place."""
+    names = Names(book)
+    return {place: names.spell_out(place, cell.formula) for place, cell in book.formulas()}
 
 
 def put(model: Any, spot: Spot, cell: Cell, formula: str) -> None:
@@ -110,6 +118,9 @@ def address(target: str) -> str:
 
 def run_formulas(data: bytes, book: Book) -> dict[str, CellValue]:
     """Return all formula cells as the package formulas calculates them; lost ones are left out."""
+    spelled = spell_out(book)
+    if unsafe := spelled.keys() - keep_safe(spelled).keys():
+        raise EngineError(f"{min(unsafe)}, whose work may have no end")
     with TemporaryDirectory() as folder:
         path = Path(folder) / COPY
         path.write_bytes(data)

@@ -4,14 +4,18 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from openpyxl.utils.cell import coordinate_to_tuple
+from openpyxl.worksheet.cell_range import CellRange
+
 from builder.audit.book import Book, Cell
 from builder.audit.findings import Finding
 from builder.audit.normalization import CellValue, normalize_formula
-from builder.audit.validations import compare_rules
+from builder.audit.pages import STATES
+from builder.audit.sheets import compare_files, compare_pages
+from builder.audit.validations import Gap, compare_rules, compare_states, holds
 
 CONSTANT_TOLERANCE = 1e-14
 LAST_PLACE = 1e-20  # an .ods file keeps twenty decimals
-LOCK = "lock"
 NOTHING_FOLLOWS = ""
 ABSENT = Cell("", None, None, locked=True)
 
@@ -29,18 +33,22 @@ class Difference:
 
 def compare_books(book: Book, pristine: Book, labels: dict[str, str]) -> Iterator[Difference]:
     """Yield each difference that people cannot make by filling in the workbook."""
-    for finding in compare_sheets(book, pristine):
+    for finding in (*compare_files(book, pristine), *compare_pages(book, pristine)):
         yield Difference(finding, None)
     yield from compare_names(book, pristine)
     for finding in compare_validations(book, pristine, labels):
         yield Difference(finding, NOTHING_FOLLOWS)
+    for finding in compare_colours(book, pristine, labels):
+        yield Difference(finding, None)
     for place in dict.fromkeys([*pristine.cells, *book.cells]):
         sheet = place.rpartition("!")[0]
         if sheet in book.sheets and sheet in pristine.sheets:
-            found = book.cells.get(place, ABSENT)
-            for text in compare_cells(found, pristine.cells.get(place, ABSENT)):
-                finding = Finding(place, labels.get(place, ""), text)
-                yield Difference(finding, None if text.startswith(LOCK) else place)
+            found, expected = (b.cells.get(place, ABSENT) for b in (book, pristine))
+            label = labels.get(place, "")
+            for text in compare_cells(found, expected):
+                yield Difference(Finding(place, label, text), place)
+            for text in (*compare_locks(found, expected), *compare_looks(found, expected)):
+                yield Difference(Finding(place, label, text), None)
 
 
 def compare_validations(book: Book, pristine: Book, labels: dict[str, str]) -> Iterator[Finding]:
@@ -56,31 +64,37 @@ def compare_validations(book: Book, pristine: Book, labels: dict[str, str]) -> I
                     yield Finding(place, labels.get(place, ""), text + expected)
 
 
-def compare_sheets(book: Book, pristine: Book) -> Iterator[Finding]:
-    """Yield a fault for sheets that are other, hidden, unprotected, unlocked or linked."""
-    if book.sheets != pristine.sheets:
-        found, expected = ", ".join(book.sheets), ", ".join(pristine.sheets)
-        yield Finding("", "", f"sheets, found {found}, expected {expected}")
-    if book.rounded and not pristine.rounded:
-        yield Finding("", "", "calculates with the digits shown, expected full precision")
-    twins = {page.title: page for page in pristine.pages}
-    for page in book.pages:
-        twin = twins.get(page.title)
-        if not page.visible:
-            yield Finding(page.title, "", "sheet, found hidden, expected visible")
-        if twin is None:
-            continue
-        if twin.protected and not page.protected:
-            yield Finding(page.title, "", "sheet protection, found off, expected on")
-        if extra := sorted(set(page.unlocked) - set(twin.unlocked)):
-            text = f"rows or columns {', '.join(extra)}, found unlocked, expected locked"
-            yield Finding(page.title, "", text)
-        for cell, link in page.links.items():
-            if twin.links.get(cell) != link:
-                expected = twin.links.get(cell, "none")
-                yield Finding(
-                    f"{page.title}!{cell}", "", f"link, found {link}, expected {expected}"
-                )
+def compare_colours(book: Book, pristine: Book, labels: dict[str, str]) -> Iterator[Finding]:
+    """Yield a fault for cells that show their state in other colours; lost ones are a warning.
+
+    Colours come along with what is pasted into typed cells, so those beside locked ones may.
+    """
+    pages = {page.title: page for page in book.pages}
+    for twin in pristine.pages:
+        if twin.title in pages:
+            for gap in compare_states(pages[twin.title].coloured, twin.coloured):
+                if gap.found and (gap.expected or holds_locked(gap.area, twin.title, pristine)):
+                    place = f"{twin.title}!{gap.area.partition(':')[0]}"
+                    yield Finding(place, labels.get(place, ""), tell_colours(gap))
+
+
+def holds_locked(area: str, title: str, pristine: Book) -> bool:
+    """Tell whether a locked cell that holds something lies in an area of a sheet."""
+    inside = CellRange(area)
+    for place, cell in pristine.cells.items():
+        sheet, _, address = place.rpartition("!")
+        if sheet == title and cell.locked and holds(inside, *coordinate_to_tuple(address)):
+            return True
+    return False
+
+
+def tell_colours(gap: Gap) -> str:
+    """Return which states of some cells are coloured otherwise."""
+    found, expected = gap.found.split(STATES), gap.expected.split(STATES)
+    other = [state for state in found if state not in expected]
+    right = [state for state in expected if state not in found]
+    words = f"found {STATES.join(other) or 'another order'}, "
+    return f"colours of states in {gap.area}, {words}expected {STATES.join(right) or 'none'}"
 
 
 def compare_names(book: Book, pristine: Book) -> Iterator[Difference]:
@@ -97,11 +111,35 @@ def compare_names(book: Book, pristine: Book) -> Iterator[Difference]:
             yield Difference(Finding(sheet, name, text), name)
 
 
-def compare_cells(found: Cell, expected: Cell) -> Iterator[str]:
-    """Yield what differs; what people typed into an unlocked cell may differ."""
+def compare_locks(found: Cell, expected: Cell) -> Iterator[str]:
+    """Yield whether a cell can be typed in that should not be, or the other way round."""
     if found.locked != expected.locked:
         words = {True: "locked", False: "unlocked"}
-        yield f"{LOCK}, found {words[found.locked]}, expected {words[expected.locked]}"
+        yield f"lock, found {words[found.locked]}, expected {words[expected.locked]}"
+
+
+def compare_looks(found: Cell, expected: Cell) -> Iterator[str]:
+    """Yield how the look of a locked cell hides or feigns what it holds.
+
+    A typed cell takes the look of whatever is pasted into it, so its look is nobody's fault.
+    """
+    if not expected.locked or is_blank(found) or is_blank(expected):
+        return
+    own, right = found.look, expected.look
+    if own.number_format != right.number_format:
+        yield f"number format, found {own.number_format}, expected {right.number_format}"
+    if own.faded and not right.faded:
+        words = f"found {own.ink} on {own.ground}, expected {right.ink} on {right.ground}"
+        yield f"ink, {words}"
+
+
+def is_blank(cell: Cell) -> bool:
+    """Tell whether a cell holds nothing."""
+    return not cell.formula and cell.constant is None
+
+
+def compare_cells(found: Cell, expected: Cell) -> Iterator[str]:
+    """Yield what differs; what people typed into an unlocked cell may differ."""
     if not expected.locked:
         if found.formula and not expected.formula:
             remedy = "expected a value, not a formula: counts as blank"

@@ -1,4 +1,4 @@
-"""Compares what cells accept: drop-downs and limits, whatever areas a program cuts them into."""
+"""Compares what cells accept and how they are coloured, whatever areas a program cuts them into."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from openpyxl.utils.cell import get_column_letter
 from openpyxl.worksheet.cell_range import CellRange
 
-from builder.audit.book import Rule
+from builder.audit.pages import Rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,16 @@ def compare_rules(found: list[Rule], expected: list[Rule]) -> Iterator[Gap]:
     own = [CellRange(rule.area) for rule in expected] if extra else []
     for rule in extra:
         if not is_covered(CellRange(rule.area), own):
+            yield Gap(rule.area, rule.shown, "")
+
+
+def compare_states(found: list[Rule], expected: list[Rule]) -> Iterator[Gap]:
+    """Yield the cells that are coloured otherwise; a state laid over others is one too many."""
+    gaps = list(compare_rules(found, expected))
+    yield from gaps
+    known = {rule.text for rule in expected} | {gap.found for gap in gaps}
+    for rule in found:
+        if rule.text not in known and rule.shown not in known:
             yield Gap(rule.area, rule.shown, "")
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from defusedxml import ElementTree
 
-from builder.audit.container import read_parts
+from builder.audit.container import MOST_BYTES, unpack_parts
 from builder.audit.findings import Finding, Report
 from builder.audit.reading import Reading
 from builder.calculation import Value
@@ -214,8 +214,10 @@ def digest_text(content: object) -> str:
 
 
 def digest_file(path: Path) -> str:
-    """Return the SHA-256 of a file, or nothing where it cannot be read."""
+    """Return the SHA-256 of a file, or nothing where it cannot be read to an end."""
     try:
+        if not path.is_file() or path.stat().st_size > MOST_BYTES:
+            return ""
         with path.open("rb") as file:
             return hashlib.file_digest(file, "sha256").hexdigest()
     except OSError:
@@ -224,7 +226,7 @@ def digest_file(path: Path) -> str:
 
 def read_modified(path: Path) -> str:
     """Return when a program says that it last saved the file, as `2026-03-14T16:20:00Z`."""
-    core = read_parts(path).get(CORE)
+    core = unpack_parts(path).get(CORE)
     found = ElementTree.fromstring(core).find(MODIFIED) if core else None
     return "" if found is None else (found.text or "")
 

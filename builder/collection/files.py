@@ -18,6 +18,8 @@ def find_workbooks(sources: list[Path], out: Path) -> list[Path]:
         for path in walk(source) if source.is_dir() else [source]:
             if not path.exists():
                 raise UserError(f"{path} does not exist. Give folders or .xlsx files.", EXIT_FILE)
+            if path == source and not path.is_file():
+                raise UserError(f"{path} is no file. Give folders or .xlsx files.", EXIT_FILE)
             found.setdefault(path.resolve(), path)
     found.pop(out.resolve(), None)
     if not found:

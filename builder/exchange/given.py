@@ -195,5 +195,7 @@ def show(value: object) -> str:
         text = json.dumps(value, ensure_ascii=False, default=str)
     except ValueError:
         return "a number of thousands of digits"
+    except RecursionError:
+        return "brackets inside brackets without end"
     plain = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
     return plain if len(plain) <= SHOWN else f"{plain[:SHOWN]}…"

@@ -14,7 +14,8 @@ __all__ = ["Machine", "Typed", "canonical", "read_machine"]
 
 TEXTS = ("title", "producer", "site")
 LONGEST_TEXT = 120
-LARGEST_FILE = 1_000_000
+LARGEST_FILE = 100_000
+MOST_POINTS = 100  # in one line: the parser takes hours over a name of very many parts
 SPACES = "\u00a0\u202f"  # no-break spaces, which French texts hold
 Refused = list[tuple[tuple[str, ...], RefusalError]]
 
@@ -75,11 +76,9 @@ def read_tables(path: Path) -> tuple[dict[str, object], Positions, list[Problem]
         if not path.is_file():
             what = "is no file" if path.exists() else "does not exist"
             raise UserError(f"{name} {what}. Give the path of a machine file.", EXIT_FILE)
-        size = path.stat().st_size
-        if size > LARGEST_FILE:
-            text = f"{size} bytes, more than {LARGEST_FILE}."
-            remedy = "A machine file is a page of text: check that this is the right file."
-            return {}, nothing, [Problem(name, 1, "too-large", path.name, text, remedy)]
+        unfit = judge_form(path, name)
+        if unfit:
+            return {}, nothing, [unfit]
         tables, positions, problems = parse_toml(path, name)
     except OSError as error:
         reason = error.strerror or str(error)
@@ -90,6 +89,22 @@ def read_tables(path: Path) -> tuple[dict[str, object], Positions, list[Problem]
         remedy = "Look at examples/ for the form of a machine file."
         return {}, nothing, [Problem(name, 1, "not-toml", path.name, text, remedy)]
     return tables, positions, [quote_line(problem, path) for problem in problems]
+
+
+def judge_form(path: Path, name: str) -> Problem | None:
+    """Return why a file is not even given to the parser, or nothing."""
+    size = path.stat().st_size
+    if size > LARGEST_FILE:
+        text = f"{size} bytes, more than {LARGEST_FILE}."
+        remedy = "A machine file is a page of text: check that this is the right file."
+        return Problem(name, 1, "too-large", path.name, text, remedy)
+    for number, line in enumerate(path.read_bytes().splitlines(), start=1):
+        points = line.count(b".")
+        if points > MOST_POINTS and not line.lstrip().startswith(b"#"):
+            text = f"{points} points in one line, more than {MOST_POINTS}."
+            remedy = "Write one `name = value` a line; a name of an input has no points."
+            return Problem(name, number, "not-toml", path.name, text, remedy)
+    return None
 
 
 def quote_line(problem: Problem, path: Path) -> Problem:

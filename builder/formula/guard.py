@@ -47,3 +47,9 @@ def guard(formula: str, numbers: list[str], words: list[str], blank: str) -> str
         return formula
     test = tests[0] if len(tests) == 1 else f"OR({','.join(tests)})"
     return f"IF({test},{blank},{formula})"
+
+
+def guard_result(formula: str, quantities: dict[str, Quantity]) -> str:
+    """Return a result's formula with its guard; one that only shows a number needs none."""
+    numbers, words = guarded_names(formula, quantities)
+    return formula if numbers == [formula] else guard(formula, numbers, words, '""')

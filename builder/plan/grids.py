@@ -142,6 +142,11 @@ class GridLayout:
 
         return BLANK_TEST.sub(count, formula)
 
+    def copies_above(self, formula: str) -> bool:
+        """Tell whether a cell only shows a worked cell of the row above: a blank shows itself."""
+        copied = [column.name for column in self.columns if not column.entry and not column.blank]
+        return formula in (f"PRIOR({name})" for name in copied)
+
     def cell_formula(self, column: Record, number: int) -> str:
         """Return the formula of one cell with its blank guard."""
         formula = row_formula(self.grid, column, first=number == 0)
@@ -150,6 +155,8 @@ class GridLayout:
         )
         if column.words:
             bare = f"INDEX({self.grid.name}_{column.name}_words,{bare})"
+        if self.copies_above(formula) and not column.blank:
+            return bare
         blank = column.blank or '""'
         guarding = self.grid.guard
         if guarding and column.name != guarding:

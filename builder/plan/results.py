@@ -1,6 +1,6 @@
 """Rows that show what was worked out, in the canonical and in the reader's unit."""
 
-from builder.formula.guard import guard, guarded_names
+from builder.formula.guard import guard_result
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.spec.pages import Block
@@ -16,8 +16,7 @@ def lay_results(canvas: Canvas, block: Block, context: Context) -> None:
     for name in block.rows:
         quantity = context.spec.quantities[name]
         if isinstance(quantity, Result):
-            numbers, choices = guarded_names(quantity.formula, context.spec.quantities)
-            formula = guard(quantity.formula, numbers, choices, '""')
+            formula = guard_result(quantity.formula, context.spec.quantities)
             lay_result(canvas, quantity, formula, name, context)
     canvas.states.append(canvas.area(STATE, first, canvas.row - 1))
     canvas.next_row()

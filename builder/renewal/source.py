@@ -7,7 +7,7 @@ from pathlib import Path
 
 from openpyxl.utils.datetime import from_excel
 
-from builder.audit.book import assemble, load
+from builder.audit.book import assemble, load, refusing
 from builder.audit.cases import LIST, TYPED, TYPED_UNIT, list_cells, name_row
 from builder.audit.container import pack, read_parts
 from builder.audit.identity import find_strangeness
@@ -44,7 +44,8 @@ class Source:
         """Open a workbook of this program; raise UserError where it is none."""
         data = pack(read_parts(path))
         self.workbook = load(path, data)
-        self.book = assemble(self.workbook, {})
+        with refusing(path):
+            self.book = assemble(self.workbook, {})
         for strange in find_strangeness(self.book):
             raise UserError(f"{path}: {strange.text}. Give one that it built.", EXIT_FILE)
         self.spec, self.units = spec, self.book.properties["units"]

@@ -8,12 +8,15 @@ from dataclasses import dataclass
 from itertools import zip_longest
 from pathlib import Path
 
-from openpyxl import load_workbook
+from openpyxl import Workbook, load_workbook
 
 from builder.audit.container import REMEDY, pack, read_parts
 from builder.problems import EXIT_FILE, EXIT_INVALID, Problem, ProblemsError, UserError
 
-LARGEST_FILE = 50_000_000
+LARGEST_FILE = 20_000_000
+LONGEST_LINE = 1_000_000
+MOST_ROWS = 100_000
+MOST_COLUMNS = 1_000
 QUOTED = re.compile('"[^"]*"')
 HINT = "Save it as .xlsx, or as CSV in UTF-8, and look at docs/roster.md."
 FORMULA = "f"
@@ -61,7 +64,7 @@ def open_table(path: Path) -> Table:
 
     lines = read()
     headings = next(lines, None)
-    count = sum(1 for _ in lines)
+    count = count_rows(path, lines)
     if headings is None or not count:
         text = "there is no row below the headings." if headings else "the file is empty."
         remedy = "Write one line of headings, then one row for each machine."
@@ -73,6 +76,18 @@ def open_table(path: Path) -> Table:
     return Table(headings, lambda: (x for x in read() if x.number > below), count, delimiter == ";")
 
 
+def count_rows(path: Path, lines: Iterator[Line]) -> int:
+    """Return how many rows there are; refuse more than anybody can make books of."""
+    count = 0
+    for line in lines:
+        count += 1
+        if count > MOST_ROWS:
+            text = f"more than {MOST_ROWS} rows."
+            remedy = "Split it: each row becomes a workbook of its own."
+            raise refuse(path, line.number, "too-large", text, remedy)
+    return count
+
+
 def find_delimiter(path: Path) -> str:
     """Return the sign between cells: what stands more often in the first line that has words."""
     first = next((line for line in read_lines(path) if line.strip(" ,;\r\n")), "")
@@ -82,20 +97,34 @@ def find_delimiter(path: Path) -> str:
 
 def read_lines(path: Path) -> Iterator[str]:
     """Yield the lines of a text file; refuse one that is no text in UTF-8."""
-    size = path.stat().st_size
-    if size > LARGEST_FILE:
-        text = f"{size} bytes, more than {LARGEST_FILE}."
-        raise refuse(path, 1, "too-large", text, "Split it: a row takes some hundred bytes.")
-    with path.open("rb") as file:
-        for number, raw in enumerate(file, start=1):
-            try:
-                line = raw.decode("utf-8-sig" if number == 1 else "utf-8")
-            except UnicodeDecodeError as error:
-                text = f"byte {error.start + 1} of this line is not UTF-8."
-                raise refuse(path, number, "not-utf8", text, HINT) from error
-            if "\0" in line:
-                raise refuse(path, number, "not-text", "the line holds a byte 0.", HINT)
-            yield line
+    for number, raw in enumerate(read_bytes(path), start=1):
+        if len(raw) > LONGEST_LINE:
+            text = f"the line has more than {LONGEST_LINE} bytes."
+            raise refuse(path, number, "too-long", text, HINT)
+        try:
+            line = raw.decode("utf-8-sig" if number == 1 else "utf-8")
+        except UnicodeDecodeError as error:
+            text = f"byte {error.start + 1} of this line is not UTF-8."
+            raise refuse(path, number, "not-utf8", text, HINT) from error
+        if "\0" in line:
+            raise refuse(path, number, "not-text", "the line holds a byte 0.", HINT)
+        yield line
+
+
+def read_bytes(path: Path) -> Iterator[bytes]:
+    """Yield the lines of a file of sensible size, none much longer than a line may be."""
+    try:
+        size = path.stat().st_size
+        if size > LARGEST_FILE:
+            text = f"{size} bytes, more than {LARGEST_FILE}."
+            raise refuse(path, 1, "too-large", text, "Split it: a row takes some hundred bytes.")
+        with path.open("rb") as file:
+            while raw := file.readline(LONGEST_LINE + 1):
+                yield raw
+    except OSError as error:
+        reason = error.strerror or str(error)
+        message = f"{path} cannot be read: {reason}. Check its name and permissions."
+        raise UserError(message, EXIT_FILE) from error
 
 
 def read_text(path: Path, delimiter: str) -> Iterator[Line]:
@@ -107,6 +136,9 @@ def read_text(path: Path, delimiter: str) -> Iterator[Line]:
             yield Line(number, trim([cell.strip() or None for cell in cells]))
             number = reader.line_num + 1
     except csv.Error as error:
+        if "new-line character" in str(error):
+            text = "the line holds a carriage return without a line feed."
+            raise refuse(path, number, "not-csv", text, HINT) from error
         remedy = 'Close every quotation mark, and write " inside a cell twice.'
         raise refuse(path, number, "not-csv", f"{error}.", remedy) from error
 
@@ -129,15 +161,33 @@ def read_sheet(path: Path) -> Iterator[Line]:
             load_workbook(io.BytesIO(data), read_only=True, keep_links=False, data_only=only)
             for only in (False, True)
         ]
-        written, shown = (book.worksheets[0].iter_rows() for book in sheets)
+        written, shown = (open_rows(book) for book in sheets)
         for number, pair in enumerate(zip_longest(written, shown, fillvalue=()), start=1):
-            cells = [find_value(*cells) for cells in zip(*pair, strict=True)]
-            yield Line(number, trim(cells))
+            judge_width(path, number, len(pair[0]))
+            if any(pair):
+                cells = [find_value(*cells) for cells in zip(*pair, strict=True)]
+                yield Line(number, trim(cells))
+    except UserError:
+        raise
     except Exception as error:
         # The reading package fails in many ways over a file that is damaged inside.
         raise UserError(
             f"{path}: is damaged ({type(error).__name__}). {HINT}", EXIT_INVALID
         ) from error
+
+
+def judge_width(path: Path, number: int, columns: int) -> None:
+    """Refuse a row that is wider than any table of machines."""
+    if columns > MOST_COLUMNS:
+        text = f"{columns} columns, more than {MOST_COLUMNS}."
+        raise refuse(path, number, "too-large", text, "Remove what stands far to the right.")
+
+
+def open_rows(book: Workbook) -> Iterator[tuple[object, ...]]:
+    """Return the rows of the first sheet, each as long as it is, whatever size the sheet tells."""
+    sheet = book.worksheets[0]
+    sheet.reset_dimensions()
+    return sheet.iter_rows()
 
 
 def find_value(written: object, shown: object) -> object:
@@ -150,6 +200,7 @@ def find_value(written: object, shown: object) -> object:
 
 def trim(cells: list[object]) -> list[object]:
     """Return the cells without blank ones at the end."""
-    while cells and cells[-1] is None:
-        cells = cells[:-1]
-    return cells
+    end = len(cells)
+    while end and cells[end - 1] is None:
+        end -= 1
+    return cells[:end]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from builder.problems import Problem
 
-HEADER = re.compile(r"^\s*\[{1,2}\s*([^\]]+?)\s*\]{1,2}\s*(?:#.*)?$")
+HEADER = re.compile(r"^\s*\[{1,2}([^\]]+)\]{1,2}\s*(?:#.*)?$")
 KEY = re.compile(r'^\s*((?:"[^"]*"|[A-Za-z0-9_-]+)(?:\.[A-Za-z0-9_-]+)*)\s*=')
 ARRAY = re.compile(r"^\s*\[\[")
 FENCE = re.compile(r'"""|\'\'\'')
@@ -26,7 +26,7 @@ class Positions:
             if inside:
                 continue
             if header := HEADER.match(line):
-                table = header[1].replace('"', "")
+                table = header[1].strip().replace('"', "")
                 if ARRAY.match(line):
                     arrays[table] = arrays.get(table, -1) + 1
                     table = f"{table}.{arrays[table]}"

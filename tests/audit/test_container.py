@@ -1,9 +1,13 @@
 """Files that are refused before anything in them is parsed, and parts that should not be there."""
 
+import os
+import tracemalloc
 import zipfile
 from pathlib import Path
 
 import pytest
+from proof import hostile_zip
+from proof.hostile_zip import Entry, bomb, store
 
 from audit.edits import add_part, swap
 from builder.audit.container import read_parts
@@ -88,3 +92,73 @@ def test_damaged_xml_is_refused_without_a_traceback(audit, fresh) -> None:
 def test_part_that_runs_or_links_is_a_fault(audit, fresh, part: str, words: str) -> None:
     faults = [str(fault) for fault in audit(add_part(fresh, part)).faults]
     assert faults == [f"{words} is in the file ({part}), expected none"]
+
+
+@pytest.mark.parametrize(
+    ("data", "reason"),
+    [
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(500), "opens with a password, or is an .xls"),
+        (b"MZ" + bytes(500), "is not an .xlsx workbook, or it is damaged"),
+        (bomb(1_000_000, 2_000), "is not an .xlsx workbook, or it is damaged"),
+        (
+            hostile_zip.write_zip([store("xl/workbook.xml", b"")], overlap=900),
+            "has 901 entries, more than 500",
+        ),
+        (
+            hostile_zip.write_zip([Entry("xl/workbook.xml", b"x", 9, 0, 14)]),
+            "is packed as no spreadsheet",
+        ),
+        (
+            hostile_zip.write_zip([store("xl/workbook.xml", b"<x/>"), store("../x", b"")]),
+            "whose name leads out of the file",
+        ),
+    ],
+)
+def test_archive_made_by_hand_is_refused_with_the_reason(
+    tmp_path: Path, data: bytes, reason: str
+) -> None:
+    path = tmp_path / "odd.xlsx"
+    path.write_bytes(data)
+    with pytest.raises(UserError, match=reason) as raised:
+        read_parts(path)
+    assert raised.value.exit_code == 4
+
+
+def test_a_part_is_unpacked_no_further_than_its_entry_tells(tmp_path: Path) -> None:
+    path = tmp_path / "lying.xlsx"
+    path.write_bytes(bomb(1_000_000, 2_000))
+    tracemalloc.start()
+    with pytest.raises(UserError):
+        read_parts(path)
+    peak = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert peak < 50_000_000
+
+
+def test_a_pipe_is_refused_and_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.xlsx")
+    with pytest.raises(UserError, match=r"pipe\.xlsx: is a pipe or a device, and no file"):
+        read_parts(tmp_path / "pipe.xlsx")
+
+
+def test_a_relation_to_something_outside_is_a_fault_and_a_link_to_follow_is_none(
+    audit, fresh
+) -> None:
+    part, end = "xl/_rels/workbook.xml.rels", "</Relationships>"
+    line = '<Relationship Id="r99" Type="x/{}" Target="http://127.0.0.1/" TargetMode="{}"/>'
+    outside = swap(fresh, part, end, line.format("externalLink", "Ext&#101;rnal") + end)
+    told = f"the file asks for something outside of it (externalLink in {part}), expected nothing"
+    assert [str(fault) for fault in audit(outside).faults] == [told]
+    assert audit(swap(fresh, part, end, line.format("hyperlink", "External") + end)).faults == []
+
+
+def test_a_workbook_of_the_kind_with_macros_is_refused(audit, fresh) -> None:
+    part = "[Content_Types].xml"
+    with pytest.raises(UserError, match=r"is of the kind with macros; save it as \.xlsx"):
+        audit(swap(fresh, part, "sheet.main+xml", "sheet.macroEnabled.main+xml"))
+
+
+def test_a_book_that_lacks_a_sheet_it_tells_of_is_refused(audit, fresh) -> None:
+    lacking = swap(fresh, "xl/_rels/workbook.xml.rels", "sheet2.xml", "sheet9.xml")
+    with pytest.raises(UserError, match=r"is damaged: the sheet xl/worksheets/sheet9\.xml is miss"):
+        audit(lacking)

@@ -154,7 +154,10 @@ def test_unlocked_result_is_caught(english: bytes, book: Book, audit: Audit) -> 
     own = find_style(english, place)
     typed = find_style(english, book.names["vessels_n_typed"])
     data = swap_in_cell(english, place, f's="{own}"', f's="{typed}"')
-    assert texts(audit(data), place) == ["lock, found unlocked, expected locked"]
+    assert texts(audit(data), place) == [
+        "lock, found unlocked, expected locked",
+        "number format, found General, expected #,##0.000",
+    ]
 
 
 def test_changed_word_of_a_unit_list_is_caught(english: bytes, book: Book, audit: Audit) -> None:

@@ -11,6 +11,10 @@ RULE = (
     '<dataValidation type="list" allowBlank="1" showInputMessage="1" showErrorMessage="1" '
     'sqref="C2"><formula1>Lists!$A$7:$A$8</formula1></dataValidation>'
 )
+COLOURS = (
+    '<conditionalFormatting sqref="D9"><cfRule type="cellIs" dxfId="0" priority="1" '
+    'operator="equal"><formula>"ok"</formula></cfRule></conditionalFormatting>'
+)
 MARGINS = "<pageMargins "
 TYPES = "http://schemas.openxmlformats.org"
 LINK = (
@@ -170,7 +174,7 @@ def test_precision_as_displayed_is_a_fault(audit, fresh) -> None:
             (RUN, RULE, ""),
             "Pipe run!C2: drop-downs and limits lost in C2",
         ),
-        ((RUN, 'sqref="D9"', 'sqref="D10"'), "Pipe run!D9: colours of states lost in D9"),
+        ((RUN, COLOURS, ""), "Pipe run!D9: colours of states lost in D9"),
         ((BOOK, "<calcPr ", '<calcPr calcMode="manual" '), "calculation is set to manual"),
     ],
 )

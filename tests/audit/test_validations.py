@@ -4,8 +4,8 @@ import pytest
 from openpyxl.worksheet.datavalidation import DataValidation
 
 from audit.edits import swap
-from builder.audit.book import Rule
 from builder.audit.normalization import describe_validation, normalize_formula
+from builder.audit.pages import Rule
 from builder.audit.validations import Gap, compare_rules
 
 RUN = "xl/worksheets/sheet1.xml"

@@ -56,9 +56,32 @@ def test_the_corpus_covers_thirty_kinds_of_mistake():
 
 def test_large_file_is_refused_unread(tmp_path, capsys):
     path = tmp_path / "large.toml"
-    path.write_bytes(b"#" * 1_000_001)
+    path.write_bytes(b"#" * 100_001)
     assert run(["calc", str(path)]) == 3
     assert (
-        f"{path}:1 too-large large.toml: 1000001 bytes, more than 1000000."
-        in capsys.readouterr().err
+        f"{path}:1 too-large large.toml: 100001 bytes, more than 100000." in capsys.readouterr().err
     )
+
+
+@pytest.mark.parametrize("line", ["a" + ".a" * 40_000 + " = 1", "[a" + ".a" * 40_000 + "]"])
+def test_a_name_of_many_parts_never_reaches_the_parser(line, tmp_path, capsys):
+    path = tmp_path / "deep.toml"
+    path.write_text(f'title = "One"\n{line}\n', encoding="utf-8")
+    assert run(["calc", str(path)]) == 3
+    told = f"{path}:2 not-toml deep.toml: 40000 points in one line, more than 100."
+    assert told in capsys.readouterr().err
+
+
+def test_brackets_deeper_than_can_be_shown_are_told_without_them(tmp_path, capsys):
+    path = tmp_path / "deep.toml"
+    level = "{a" + ".a" * 90 + " = [\n"
+    path.write_text("x = " + level * 100 + "]}" * 100, encoding="utf-8")
+    assert run(["calc", str(path)]) == 3
+    assert "unknown-key x: is unknown here; found brackets inside" in capsys.readouterr().err
+
+
+def test_a_bracket_and_many_blanks_take_no_time(tmp_path, capsys):
+    path = tmp_path / "blanks.toml"
+    path.write_text("[" + " " * 90_000, encoding="utf-8")
+    assert run(["calc", str(path)]) == 3
+    assert "blanks.toml:1 not-toml" in capsys.readouterr().err

@@ -1,3 +1,5 @@
+import os
+
 import pytest
 
 from builder.collection.files import find_workbooks
@@ -54,3 +56,11 @@ def test_a_missing_source_and_an_empty_folder_are_told(folder):
     with pytest.raises(UserError, match=r"in: no \.xlsx workbook found") as empty:
         find(folder, "in")
     assert (missing.value.exit_code, empty.value.exit_code) == (4, 4)
+
+
+def test_a_pipe_is_no_source_and_one_in_a_folder_is_left_to_the_audit(folder):
+    make(folder, "in/a.xlsx")
+    os.mkfifo(folder / "in" / "b.xlsx")
+    with pytest.raises(UserError, match=r"b\.xlsx is no file\. Give folders or \.xlsx files\."):
+        find(folder, "in/b.xlsx")
+    assert find(folder, "in") == ["in/a.xlsx", "in/b.xlsx"]

@@ -12,6 +12,7 @@ from builder.spec.records import Grid, Record, Tolerance
 from proof.coverage_scene import NOTHING, Scene, Sight, Wanted
 
 DRAWN = "oracle: drawn in a chart"
+SUMMED = "oracle: mean or spread"
 # The reference converges fully, the sheet stops after a number of passes.
 POINT_PH = Tolerance(1e-6, 0.0, "as of the pH at the start")
 POINT_PCT = Tolerance(1e-4, 0.0, "as of the pH at the start, through the slope of the curve")
@@ -44,6 +45,7 @@ def want_columns(scene: Scene) -> Sight:
         yield from put(scene, "log_verdict_n_list", words, "oracle: word of a verdict")
         yield from want_record(scene)
     yield from want_blanks(scene)
+    yield from want_sums(scene)
     yield from want_curve(scene)
     yield from want_lines(scene)
 
@@ -106,6 +108,25 @@ def want_record(scene: Scene) -> Sight:
             continue
         picked = [None if row is None else column[row] for row in rows]
         yield from put(scene, f"record_{target}_list", picked, "oracle: line of the record")
+
+
+def want_sums(scene: Scene) -> Sight:
+    """Yield means and spreads of the days that count for the line of the flow."""
+    columns = (
+        scene.season.columns[f"trend_{n}_list"] for n in ("weight_n", "since_d", "shown_pct")
+    )
+    counted = [(number(d), number(f)) for w, d, f in zip(*columns, strict=True) if number(w) == 1]
+    found: dict[str, Value] = dict.fromkeys(("mean_d", "mean_pct", "spread_n", "cross_n"))
+    if counted:
+        day, flow = (math.fsum(each) / len(counted) for each in zip(*counted, strict=True))
+        found = {
+            "mean_d": day,
+            "mean_pct": flow,
+            "spread_n": math.fsum((d - day) ** 2 for d, _ in counted),
+            "cross_n": math.fsum((d - day) * (f - flow) for d, f in counted),
+        }
+    for name, value in found.items():
+        yield from put(scene, f"trendsum_{name}_list", [value], SUMMED, POINT_FLOW)
 
 
 def want_curve(scene: Scene) -> Sight:

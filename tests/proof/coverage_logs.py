@@ -68,6 +68,9 @@ def list_logs(rows: int) -> Iterator[Case]:
         yield from (replace(case, given=given) for case in cut(f"{machine} owes", owing, rows))
     yield from cut("margins", tuple(list_margins()), rows)
     yield from cut("short", tuple(list_short()), rows)
+    yield from cut("rinsed with nothing", ({**ACID, "rinse_L": 0.0},), rows)
+    clock: Row = {**ACID, "rinse_L": None, "rinse_Lpmin": 30.0, "rinse_min": 20.0}
+    yield from cut("rinsed by the clock", (clock,), rows)
     yield from cut("lacking", tuple(list_lacking()), rows)
     for name, log in list_trends().items():
         yield from cut(f"trend {name}", log, rows)
@@ -97,8 +100,10 @@ def list_margins() -> Iterator[Row]:
 def list_short() -> Iterator[Row]:
     """Yield rinses that lack nothing, or a little, or that nobody owes."""
     for event in ("alkaline", "acid", "first", "storage", "rinse"):
-        for lack in (0.0, 0.5, 1.5, 3.0, -5.0):
+        # A share of a thousand millionth may be missing: half of it, and half as much again.
+        for lack in (0.0, 2.5e-7, 7.5e-7, 0.5, 1.5, 3.0, -5.0):
             yield {**WASH, "event": event, "day_owed_L": 500.0, "rinse_L": 500.0 - lack}
+    yield {**ACID, "rinse_L": 500.0 * (1 - 1e-9), "day_owed_L": 500.0}
     yield {**ACID, "rinse_L": None, "rinse_Lpmin": 30.0, "rinse_min": 20.0, "day_owed_L": 600.0}
     yield {**ACID, "rinse_L": None, "rinse_Lpmin": 30.0, "day_owed_L": 600.0}
 
@@ -122,6 +127,7 @@ def list_trends() -> dict[str, tuple[Row, ...]]:
         "falls": (run(0, 1500), run(2, 1480), run(5, 1425), run(6, 1430)),
         "rises": (run(0, 1400), run(2, 1420), run(5, 1490), run(6, 1480)),
         "stays": (run(0, 1400), run(2, 1400), run(5, 1400)),
+        "hardly falls": tuple(run(day, 1400 * (1 - 5e-10 * day)) for day in range(4)),
         "falls steeply": (run(0, 1500), run(1, 1300), run(2, 1000)),
         "falls slowly": (run(0, 1500), run(40, 1498), run(90, 1496)),
         "rises slowly": (run(0, 1500), run(40, 1501), run(90, 1506)),

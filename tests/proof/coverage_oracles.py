@@ -10,6 +10,7 @@ from workbook.files import Cell, Value
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Result, Unit
 from proof.coverage_columns import want_columns
 from proof.coverage_copies import want_copies
+from proof.coverage_passes import want_passes
 from proof.coverage_scene import (
     CONVERTED,
     LABEL,
@@ -29,7 +30,7 @@ DECIMALS = 9  # a limit that is passed by less than this is not passed
 def want_all(scene: Scene) -> dict[Cell, Wanted]:
     """Return what every cell should show for which the reference or an oracle has a say."""
     wanted: dict[Cell, Wanted] = {}
-    for sight in (want_inputs, want_values, want_units, want_columns):
+    for sight in (want_inputs, want_values, want_units, want_columns, want_passes):
         wanted |= dict(sight(scene))
     wanted |= dict(want_master(scene, wanted))
     wanted |= dict(want_copies(scene, wanted))

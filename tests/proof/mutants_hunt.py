@@ -82,7 +82,7 @@ class Hunt:
     def is_bare(self, slot: Slot, want: Wanted | None) -> bool:
         """Tell whether a mutant's cell shows an error code, or what it should not."""
         value = self.local.look(slot)
-        return is_error(value) or (want is not None and value != want.value)
+        return is_error(value) or self.is_wrong(slot, want)
 
     def find_suspects(self) -> list[int]:
         """Return the mutants of working cells that give another value there than the original."""

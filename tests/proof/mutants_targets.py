@@ -10,7 +10,7 @@ from workbook.files import Cell, File
 from builder.exchange.machine import Machine
 from builder.formula.graph import find_behind
 from builder.formula.grids import LIST, ROW_NUMBER, split_grid_name
-from builder.formula.guard import guard, guarded_names
+from builder.formula.guard import guard_result
 from builder.formula.syntax import parse
 from builder.formula.tokens import find_names
 from builder.plan.canvas import Canvas
@@ -79,8 +79,7 @@ class Printer:
             text = verdict_formula(quantity, context)
             return {self.file.cell(target.name): f"={text}"}
         if isinstance(quantity, Result):
-            numbers, words = guarded_names(quantity.formula, spec.quantities)
-            text = guard(quantity.formula, numbers, words, '""')
+            text = guard_result(quantity.formula, spec.quantities)
             return {self.file.cell(target.name): f"={text}"}
         if isinstance(quantity, Grid):
             return self.print_column(quantity, target.key.partition(".")[2], context)

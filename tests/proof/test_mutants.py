@@ -128,6 +128,13 @@ def test_a_mutant_that_gives_the_same_values_survives(spec, file, judged):
     assert chase.list_survivors() == [near, far]
 
 
+def test_a_mutant_that_differs_in_the_last_digit_only_survives(spec, file, judged):
+    formula = spec.quantities["slope_n"].formula
+    mutant = make_mutant(spec, file, "slope_n", f"({formula})*(1+1/10^12)")
+    cases = [Case("defaults"), Case("cold", {"wash_temp_degC": 5.0})]
+    assert hunt([mutant], spec, file, judged, *cases).list_survivors() == [mutant]
+
+
 def test_a_mutant_in_an_idle_branch_waits_for_the_input_that_reaches_it(spec, file, judged):
     text = "IF(holdup_geometry_L>=0,holdup_geometry_L,0)"
     mutant = make_mutant(spec, file, "holdup_adopted_L", text)
