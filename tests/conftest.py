@@ -1,8 +1,12 @@
 """Says at the end of a run, for all to see, which programs of the system were missing."""
 
+import signal
 from typing import Any
 
 from workbook.tools import TOOLS, list_missing
+
+# What a shell starts in the background ignores interrupts, and so would all that the tests start.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_terminal_summary(terminalreporter: Any) -> None:

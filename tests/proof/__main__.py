@@ -1,5 +1,6 @@
 """Runs the proof, writes docs/proof.md, and fails where a figure fell or a fault was found."""
 
+import signal
 import sys
 import traceback
 from collections.abc import Callable
@@ -50,6 +51,8 @@ def measure(part: str) -> Section:
 
 def main() -> int:
     """Run all parts and return the exit code."""
+    # What a shell starts in the background ignores interrupts, and so would all that is killed.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
     with ProcessPoolExecutor(CORES) as pool:
         sections = list(pool.map(measure, PARTS))
     page = write_page(sections, HEADLINE)
