@@ -50,7 +50,8 @@ class Dependence:
             for operand in list_operands(self.book.cells[node].formula):
                 yield self.place(operand, sheet)
         elif is_place(node):
-            yield from self.list_cells(sheet, area)
+            if ":" in area:  # a single cell that is not in the book holds nothing
+                yield from self.list_cells(sheet, area)
         else:
             for target in self.names.get(node, []):
                 for operand in list_operands(f"={target}") if not is_place(target) else [target]:
