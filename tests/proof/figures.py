@@ -25,10 +25,15 @@ class Figure:
     better: Better
 
     def is_worse_than(self, kept: float) -> bool:
-        """Tell whether the figure fell behind the one that was kept."""
+        """Tell whether the figure, as it would be printed, fell behind the one that was kept."""
+        now = float(self.show())
         if self.better is Better.HIGHER:
-            return self.value < kept
-        return self.better is Better.LOWER and self.value > kept
+            return now < kept
+        return self.better is Better.LOWER and now > kept
+
+    def show(self) -> str:
+        """Return the value as the page prints it."""
+        return f"{self.value:.10g}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +50,10 @@ def write_page(sections: Sequence[Section], headline: Iterable[str] = ()) -> str
     """Return docs/proof.md; the figures of the headline come first and once more in their place."""
     parts = ["# Proof", "Written by `python -m proof` in `tests`, which fails when a figure falls."]
     every = {figure.name: figure for section in sections for figure in section.figures}
-    short = [f"- {name}: **{every[name].value:.10g}**" for name in headline if name in every]
+    short = [f"- {name}: **{every[name].show()}**" for name in headline if name in every]
     parts += ["\n".join(short)] if short else []
     for section in sections:
-        rows = [f"| {f.name} | {f.value:.10g} | {f.better.value} |" for f in section.figures]
+        rows = [f"| {f.name} | {f.show()} | {f.better.value} |" for f in section.figures]
         table = "\n".join(["| figure | value | |", "|---|---|---|", *rows])
         lines = "\n".join(f"- {line}" for line in section.lines)
         parts += [f"## {section.title}", table, *([lines] if lines else [])]

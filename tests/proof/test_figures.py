@@ -49,3 +49,9 @@ def test_the_headline_comes_first_and_changes_no_figure():
     text = write_page([Section("Made up", [KILLED, CELLS])], ["formula cells", "not measured"])
     assert text.index("- formula cells: **64000**") < text.index("## Made up")
     assert read_page(text) == {"mutants killed, %": 99.5, "formula cells": 64000}
+
+
+def test_a_figure_that_is_printed_rounded_does_not_fall_behind_itself():
+    same = Figure("ways provoked, per cent", 5093 / 5151 * 100, Better.HIGHER)
+    assert float(same.show()) > same.value
+    assert list(find_falls([Section("Made up", [same])], page(same))) == []
