@@ -1,7 +1,8 @@
 """Damage to names, sheets, drop-downs, limits, coloured states, rows and columns."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 from openpyxl.utils.cell import get_column_letter
 
@@ -23,7 +24,20 @@ LOOSE = (
     "objects",
     "sort",
 )
-LOST_LIMITS, LOST_STATES = "drop-downs and limits lost", "colours of states lost"
+Change = Callable[[str], Iterator[tuple[str, str]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """How findings tell of rules for areas: the kind of damage, one lost, one changed."""
+
+    kind: str
+    lost: str
+    told: str
+
+
+LIMITS = Words("validation", "drop-downs and limits lost", "validation of")
+STATES = Words("colours", "colours of states lost", "colours of states in")
 
 
 def list_names(draft: Draft) -> Iterator[Mutant]:
@@ -86,17 +100,28 @@ def damage_protection(draft: Draft, sheet: Sheet) -> Iterator[Mutant]:
 
 def list_rules(draft: Draft) -> Iterator[Mutant]:
     """Yield all damage to drop-downs and limits."""
+    yield from damage_areas(draft, "dataValidation", LIMITS, change_rule)
+
+
+def list_states(draft: Draft) -> Iterator[Mutant]:
+    """Yield all damage to the colours that tell the state of cells."""
+    yield from damage_areas(draft, "conditionalFormatting", STATES, change_states)
+
+
+def damage_areas(draft: Draft, tag: str, words: Words, change: Change) -> Iterator[Mutant]:
+    """Yield the damage to what a sheet says of areas of its cells."""
     for part, title in draft.titles.items():
-        for key in draft.keys(part, "dataValidation"):
+        for key in draft.keys(part, tag):
             own = draft.pieces[key]
             areas = list_areas(own)
-            lost = tuple(Sign(f"{title}!{area}", LOST_LIMITS) for area in areas)
-            yield Mutant("validation removed", f"{title}!{areas[0]}", "", {key: ""}, lost)
+            place = f"{title}!{areas[0]}"
+            lost = tuple(Sign(f"{title}!{area}", words.lost) for area in areas)
+            yield Mutant(f"{words.kind} removed", place, "", {key: ""}, lost)
             told = tuple(
-                Sign(f"{title}!{first(area)}", f"validation of {area}, found ") for area in areas
+                Sign(f"{title}!{first(area)}", f"{words.told} {area}, found ") for area in areas
             )
-            for kind, text in change_rule(own):
-                yield Mutant(f"validation {kind}", f"{title}!{areas[0]}", "", {key: text}, told)
+            for kind, text in change(own):
+                yield Mutant(f"{words.kind} {kind}", place, "", {key: text}, told)
 
 
 def change_rule(own: str) -> Iterator[tuple[str, str]]:
@@ -112,22 +137,6 @@ def change_rule(own: str) -> Iterator[tuple[str, str]]:
     if ' type="list"' in own:
         widened = re.sub(r"<formula1>.*?</formula1>", "<formula1>machine_title</formula1>", own)
     yield "widened", widened
-
-
-def list_states(draft: Draft) -> Iterator[Mutant]:
-    """Yield all damage to the colours that tell the state of cells."""
-    for part, title in draft.titles.items():
-        for key in draft.keys(part, "conditionalFormatting"):
-            own = draft.pieces[key]
-            areas = list_areas(own)
-            lost = tuple(Sign(f"{title}!{area}", LOST_STATES) for area in areas)
-            yield Mutant("colours removed", f"{title}!{areas[0]}", "", {key: ""}, lost)
-            told = tuple(
-                Sign(f"{title}!{first(area)}", f"colours of states in {area}, found ")
-                for area in areas
-            )
-            for kind, text in change_states(own):
-                yield Mutant(f"colours {kind}", f"{title}!{areas[0]}", "", {key: text}, told)
 
 
 def change_states(own: str) -> Iterator[tuple[str, str]]:

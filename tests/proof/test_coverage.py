@@ -4,31 +4,17 @@ from dataclasses import replace
 
 import pytest
 from workbook.cases import Case
-from workbook.conftest import shorten
 
-from builder.exchange.machine import Machine
-from builder.spec.load import find_specs, load_spec
 from proof.coverage import judge_idle, read_idle
-from proof.coverage_bench import Bench
 from proof.coverage_branches import Forks
 from proof.coverage_cells import compare, find_covers, group_covers, list_covers
 from proof.coverage_graph import read_graph
 from proof.coverage_provoked import Tally, judge_limits, judge_verdicts, provoke
-from proof.coverage_scene import convert, make_file, make_ground
+from proof.coverage_scene import convert, make_ground
 from proof.coverage_selftest import want_selftest
 from proof.coverage_trial import Trial
 
 STRAY = ("Hold-up", 300, 2)
-
-
-@pytest.fixture(scope="module")
-def spec():
-    return shorten(load_spec(find_specs()))
-
-
-@pytest.fixture(scope="module")
-def bench(spec):
-    return Bench(make_file(spec, Machine()))
 
 
 @pytest.fixture(scope="module")

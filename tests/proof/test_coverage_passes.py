@@ -2,27 +2,13 @@
 
 import pytest
 from workbook.cases import Case
-from workbook.conftest import shorten
 
-from builder.exchange.machine import Machine
-from builder.spec.load import find_specs, load_spec
-from proof.coverage_bench import Bench
 from proof.coverage_cells import compare
 from proof.coverage_passes import BY
-from proof.coverage_scene import make_file, make_ground
+from proof.coverage_scene import make_ground
 from proof.coverage_trial import Trial
 
 END = {"end_pH": 10.9, "end_temp_degC": 15.0}
-
-
-@pytest.fixture(scope="module")
-def spec():
-    return shorten(load_spec(find_specs()))
-
-
-@pytest.fixture(scope="module")
-def bench(spec):
-    return Bench(make_file(spec, Machine()))
 
 
 @pytest.fixture(scope="module")

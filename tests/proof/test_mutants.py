@@ -4,12 +4,9 @@ import re
 
 import pytest
 from workbook.cases import Case
-from workbook.conftest import shorten
 
-from builder.exchange.machine import Machine
 from builder.formula.syntax import parse
-from builder.spec.load import find_specs, load_spec
-from proof.coverage_scene import list_judged, make_file, make_ground
+from proof.coverage_scene import list_judged, make_ground
 from proof.coverage_trial import Trial
 from proof.mutants_equivalents import Kind, judge_survivors, read_kinds
 from proof.mutants_guards import change_guard
@@ -17,16 +14,6 @@ from proof.mutants_hunt import start
 from proof.mutants_list import Mutant, list_mutants
 from proof.mutants_targets import Mutator, Printer, Target, list_targets
 from proof.mutants_trees import list_changes
-
-
-@pytest.fixture(scope="module")
-def spec():
-    return shorten(load_spec(find_specs()))
-
-
-@pytest.fixture(scope="module")
-def file(spec):
-    return make_file(spec, Machine())
 
 
 @pytest.fixture(scope="module")

@@ -3,12 +3,9 @@
 from dataclasses import replace
 
 import pytest
-from workbook.conftest import shorten
 
-from builder.exchange.machine import Machine
-from builder.spec.load import find_specs, load_spec
 from proof.coverage_bench import Bench
-from proof.coverage_scene import list_judged, make_file, make_ground
+from proof.coverage_scene import list_judged, make_ground
 from proof.coverage_sets import make_worked
 from proof.coverage_trial import Trial
 from proof.mutants_alone import judge
@@ -16,16 +13,6 @@ from proof.mutants_alone_changes import list_changes, pack
 from proof.mutants_alone_rig import Rig, try_alone
 from proof.mutants_hunt import start
 from proof.mutants_list import Mutant
-
-
-@pytest.fixture(scope="module")
-def spec():
-    return shorten(load_spec(find_specs()))
-
-
-@pytest.fixture(scope="module")
-def file(spec):
-    return make_file(spec, Machine())
 
 
 def make_rig(spec, file, formulas=None, bench=None):

@@ -4,9 +4,7 @@ from dataclasses import replace
 
 import pytest
 from workbook.cases import Case
-from workbook.conftest import shorten
 
-from builder.spec.load import find_specs, load_spec
 from proof.properties import LANGUAGES, LAWS, refer, try_law
 from proof.properties_sides import Workbook
 from proof.properties_volumes import DOUBLED, HOLDUPS, KEPT, SIGNS
@@ -14,11 +12,6 @@ from proof.properties_words import MARGINS, Languages
 
 FEW = 4
 FOLLOW, DOUBLE, OWE, DOSE, MIRROR, UNITS = LAWS
-
-
-@pytest.fixture(scope="module")
-def spec():
-    return shorten(load_spec(find_specs()))
 
 
 @pytest.fixture(scope="module")
