@@ -7,7 +7,7 @@ from builder.reference.ranges import require, require_all, require_columns
 
 # smallest fall that forecasts a wash [pctpd]; a smaller one is shown as 0 (definition of this
 # project)
-FALL_LEAST_PCTPD = 0.001
+FALL_LEAST_PCTPD = 0.0005
 STEEPEST = -1e9  # falling slope (common practice, no source)
 
 
@@ -151,14 +151,14 @@ def next_wash_d(
 ) -> float:
     """Return the day on which the line reaches the wash limit.
 
-    First day + (limit - start) / slope, undefined unless the flow falls by 0.001 % a day.
+    First day + (limit - start) / slope, undefined unless the flow falls by 0.0005 % a day.
 
     Parameters
     ----------
     first_day_d : float
         First day of the log, serial number [d], 1 to 1e+06.
     flow_slope_pctpd : float
-        Slope of the flow [pctpd], -1e+09 to -0.001.
+        Slope of the flow [pctpd], -1e+09 to -0.0005.
     flow_start_pct : float
         Flow on the first day by the line [pct], -1e+12 to 1e+12.
     flow_wash_pct : float

@@ -180,10 +180,10 @@ def test_a_slow_but_true_fall_has_a_next_wash() -> None:
     assert forecast(days, [100.0, 99.998, 99.996], 99.98) == pytest.approx(46461.0)
 
 
-def test_a_fall_counts_from_a_thousandth_of_a_per_cent_a_day() -> None:
-    season_summary.next_wash_d(46451.0, -0.001, 90.0, 88.0)
-    with pytest.raises(ValueError, match=r"flow_slope_pctpd = -0\.0009 pctpd lies outside"):
-        season_summary.next_wash_d(46451.0, -0.0009, 90.0, 88.0)
+def test_a_fall_counts_from_what_is_shown_as_a_thousandth_of_a_per_cent_a_day() -> None:
+    season_summary.next_wash_d(46451.0, -0.0005, 90.0, 88.0)
+    with pytest.raises(ValueError, match=r"flow_slope_pctpd = -0\.0004 pctpd lies outside"):
+        season_summary.next_wash_d(46451.0, -0.0004, 90.0, 88.0)
 
 
 def test_a_rising_flow_has_no_next_wash() -> None:
