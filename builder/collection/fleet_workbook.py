@@ -1,16 +1,18 @@
 """Writes the fleet workbook: machines to call first, charts of their flow, and the tables."""
 
 from collections.abc import Iterator
-from itertools import islice
 from pathlib import Path
 
 import xlsxwriter
 from xlsxwriter.exceptions import FileCreateError
+from xlsxwriter.utility import quote_sheetname
+from xlsxwriter.worksheet import Worksheet
 
-from builder.collection.fleet_charts import MOST_CHARTS, Charted, draw_charts
+from builder.collection.fleet_charts import MOST_CHARTS, FlowSheet
+from builder.collection.fleet_points import CHOICE, Area, Charted, PointsSheet
 from builder.collection.fleet_sheet import Counts, FleetSheet
 from builder.collection.fleet_words import Wording
-from builder.collection.sheets import Span, TableSheets
+from builder.collection.sheets import TableSheets
 from builder.collection.store import Store
 from builder.exchange.output import replace_whole
 
@@ -33,12 +35,9 @@ def write_xlsx(out: Path, store: Store, wording: Wording, counts: Counts) -> Non
         fleet = workbook.add_worksheet(wording.say("fleet_sheet"))
         flow = workbook.add_worksheet(wording.say("fleet_flow_sheet"))
         FleetSheet(workbook, fleet, wording).write(store, counts)
-        charted = list(islice(find_charted(store, wording), MOST_CHARTS))
-        wanted = {chart.book for chart in charted}
-        spans: dict[int, Span] = {}
         for name in store.tables.list_columns():
-            spans |= write_table(workbook, store, wording, name, wanted)
-        draw_charts(workbook, flow, charted, spans, store.tables.events, wording)
+            write_table(workbook, store, wording, name)
+        write_flows(workbook, flow, store, wording)
         close(workbook)
 
 
@@ -50,17 +49,33 @@ def close(workbook: xlsxwriter.Workbook) -> None:
         raise OSError(str(error)) from error
 
 
-def write_table(
-    workbook: xlsxwriter.Workbook, store: Store, wording: Wording, name: str, wanted: set[int]
-) -> dict[int, Span]:
-    """Write one table, and return where the events of wanted books stand."""
+def write_table(workbook: xlsxwriter.Workbook, store: Store, wording: Wording, name: str) -> None:
+    """Write one table."""
     columns = store.tables.list_columns()[name]
     title, footer = wording.say(f"fleet_{name}_sheet"), wording.say("page")
     sheets = TableSheets(workbook, name, title, columns, footer)
     for _, frame in store.read_frames(name):
-        sheets.write(frame, wanted)
+        sheets.write(frame)
     sheets.end_sheet()
-    return sheets.spans if name == "events" else {}
+
+
+def write_flows(
+    workbook: xlsxwriter.Workbook, sheet: Worksheet, store: Store, wording: Wording
+) -> None:
+    """Write the points of all machines, and draw the charts."""
+    flows = FlowSheet(workbook, sheet, wording)
+    machines, most = store.count_flows()
+    if not machines:
+        flows.write_nothing()
+        return
+    area = Area(wording.say("fleet_points_sheet"), machines, most)
+    chooser = f"{quote_sheetname(sheet.get_name())}!{CHOICE}"
+    points = PointsSheet(workbook, area, wording).write(find_charted(store, wording), chooser)
+    drawn: list[Charted] = []
+    for machine in points:
+        if len(drawn) < MOST_CHARTS:
+            drawn.append(machine)
+    flows.draw(drawn, area)
 
 
 def find_charted(store: Store, wording: Wording) -> Iterator[Charted]:
@@ -69,4 +84,4 @@ def find_charted(store: Store, wording: Wording) -> Iterator[Charted]:
         points = store.read_flows(call.book)
         if len(points) > 1:
             name = wording.name(call.producer, call.site, call.machine)
-            yield Charted(call.book, number, name, points)
+            yield Charted(number, name, points)

@@ -43,15 +43,6 @@ PRINTED_COLUMNS = {"machines": len(BOOK)}
 PAGES_WIDE = {"events": 4}
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
-    """The rows of one book on a sheet, both included, counted from 0."""
-
-    sheet: str
-    first: int
-    last: int
-
-
 @dataclass(slots=True)
 class TableSheets:
     """The sheets of one table; `footer` stands on every printed page."""
@@ -66,10 +57,9 @@ class TableSheets:
     row: int = 0
     book: int = 0
     looks: list[object] = field(default_factory=list)
-    spans: dict[int, Span] = field(default_factory=dict)
 
-    def write(self, frame: pd.DataFrame, wanted: set[int]) -> None:
-        """Write rows, and remember where those of wanted books stand."""
+    def write(self, frame: pd.DataFrame) -> None:
+        """Write rows."""
         if not self.sheets:
             self.looks = list(self.make_looks())
             self.begin_sheet()
@@ -80,8 +70,6 @@ class TableSheets:
                 self.begin_sheet()
             self.book = book
             self.write_row(values)
-            if book in wanted:
-                self.extend_span(book)
             self.row += 1
 
     def make_looks(self) -> Iterator[object]:
@@ -124,13 +112,6 @@ class TableSheets:
             if name == WRAPPED:
                 set_height(sheet, self.row, [str(value)], [find_width(name)])
             write_cell(sheet, (self.row, col), value, look)
-
-    def extend_span(self, book: int) -> None:
-        """Let the span of a book reach to the present row of the present sheet."""
-        sheet = self.sheets[-1].get_name()
-        known = self.spans.get(book)
-        first = known.first if known and known.sheet == sheet else self.row
-        self.spans[book] = Span(sheet, first, self.row)
 
 
 def find_width(name: str) -> int:

@@ -146,6 +146,13 @@ class Store:
         sql += "WHERE book = ? AND corrected_pct IS NOT NULL ORDER BY rowid"
         return list(self.database.execute(sql, (book,)))
 
+    def count_flows(self) -> tuple[int, int]:
+        """Return how many machines have two known flows or more, and the most that one has."""
+        sql = "SELECT COUNT(*), MAX(known) FROM (SELECT COUNT(*) AS known FROM events "
+        sql += f"WHERE corrected_pct IS NOT NULL AND {CURRENT} GROUP BY book HAVING known > 1)"
+        machines, most = self.database.execute(sql).fetchone()
+        return int(machines), int(most or 0)
+
     def read_calls(self) -> Iterator[Call]:
         """Yield a line for each machine, the most urgent first."""
         names = [field.name for field in fields(Call)]

@@ -1,5 +1,6 @@
 """Hand-made books that came back: small files, and what an audit would say of them."""
 
+import re
 import zipfile
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -7,6 +8,9 @@ from pathlib import Path
 from builder.audit.findings import Finding, Report
 from builder.audit.reading import Reading
 from builder.collection.book import gather
+from builder.collection.fleet_sheet import Counts
+from builder.collection.fleet_words import Wording
+from builder.collection.fleet_workbook import write_xlsx
 from builder.collection.states import set_aside_older
 from builder.collection.store import open_store
 from builder.collection.tables import make_tables
@@ -37,6 +41,17 @@ class Sample:
 
 def run(day: float, **cells):
     return {"day_d": DAY + day, "event": "run", **cells}
+
+
+def flows(count: int, **more):
+    """Return rows of runs of four hours, each with one per cent less flow."""
+    return [run(n, hours_h=4.0, corrected_pct=100.0 - n, **more) for n in range(count)]
+
+
+def read_parts(path: Path, pattern: str) -> list[str]:
+    with zipfile.ZipFile(path) as archive:
+        names = [name for name in archive.namelist() if re.fullmatch(pattern, name)]
+        return [archive.read(name).decode() for name in names]
 
 
 def write_file(path: Path, sample: Sample, mark: str = "") -> Path:
@@ -101,6 +116,13 @@ class Shelf:
             frames = [frame.to_dict("records") for _, frame in store.read_frames(table)]
         rows = [row for frame in frames for row in frame]
         return [{**row, "file": Path(row["file"]).name} for row in rows]
+
+    def write(self, out: Path, lang: str) -> Path:
+        """Write the fleet workbook."""
+        with open_store(self.tables) as store:
+            self.fill(store)
+            write_xlsx(out, store, Wording(self.spec, lang), Counts(7, 5, 3))
+        return out
 
     def read_calls(self):
         with open_store(self.tables) as store:
