@@ -90,7 +90,15 @@ def exchange(files: list[Path], targets: list[Path]) -> None:
         note = files[0].with_name(mark.name)
         note.write_text(TORN, encoding="utf-8")
         note.replace(mark)
+    for file in files:
+        settle(file)
     for file, target in reversed(list(zip(files, targets, strict=True))):
         file.replace(target)
     if len(targets) > 1:
         mark.unlink()
+
+
+def settle(file: Path) -> None:
+    """Let a file reach the disk: a name that outlives a power cut must not stand for nothing."""
+    with file.open("rb+") as written:
+        os.fsync(written.fileno())

@@ -90,3 +90,12 @@ def write_all(targets):
     with replace_whole(targets) as files:
         for path in files:
             path.write_bytes(b"new")
+
+
+def test_a_file_is_on_the_disk_before_it_takes_its_name(tmp_path, monkeypatch):
+    path, states = tmp_path / "book.xlsx", []
+    write_file(path, b"first")
+    monkeypatch.setattr("os.fsync", lambda number: states.append((number, path.read_bytes())))
+    write_file(path, b"second")
+    assert [state for _, state in states] == [b"first"]
+    assert path.read_bytes() == b"second"
