@@ -1,5 +1,7 @@
 """Straight line through the flow since the last wash, and when it says to wash."""
 
+from fractions import Fraction
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -180,4 +182,5 @@ def next_wash_d(
     """
     require("flow_slope_pctpd", flow_slope_pctpd, "pctpd", STEEPEST, -FALL_LEAST_PCTPD)
     require_all(first_day_d=first_day_d, flow_start_pct=flow_start_pct, flow_wash_pct=flow_wash_pct)
-    return first_day_d + (flow_wash_pct - flow_start_pct) / flow_slope_pctpd
+    rise = Fraction(flow_wash_pct) - Fraction(flow_start_pct)
+    return float(Fraction(first_day_d) + rise / Fraction(flow_slope_pctpd))

@@ -1,5 +1,7 @@
 """Rinse water that one entry of the log owes, and what was used."""
 
+from fractions import Fraction
+
 from builder.reference.ranges import require_all, require_given
 from builder.reference.season_log_event import ALKALINE, FIRST, OWING, WASHES
 
@@ -196,5 +198,6 @@ def short_L(owed_L: float, done_L: float) -> float:
     Definition of this project.
     """
     require_all(owed_L=owed_L, done_L=done_L)
-    missing_L = owed_L - done_L
-    return float(missing_L) if missing_L > ROUNDING_FRAC * abs(owed_L) else 0.0
+    owed, done = Fraction(owed_L), Fraction(done_L)  # exact, whatever the doubles
+    missing = owed - done
+    return float(missing) if missing > Fraction(ROUNDING_FRAC) * abs(owed) else 0.0

@@ -180,6 +180,13 @@ def test_a_rinse_is_short_from_a_billionth_of_what_is_owed(owed: float) -> None:
     assert season_log.short_L(0.0, 0.0) == 0.0
 
 
+@pytest.mark.parametrize("scale", [1, 7, 12_345, 100_000])
+def test_a_lack_of_exactly_one_part_in_a_thousand_million_does_not_count(scale):
+    owed, done = scale * 1e9, scale * (1e9 - 1)
+    assert season_log.short_L(owed, done) == 0.0
+    assert season_log.short_L(owed, math.nextafter(done, 0)) > scale
+
+
 def test_a_row_is_begun_by_any_of_seven_columns() -> None:
     assert season_log.begun_n() == 0
     typed = {"day_d": 46451.0, "event": "run", "hours_h": 0.0, "sap_L": 1.0, "flow_Lph": 1.0}
