@@ -1,6 +1,6 @@
 """A thousand books out, filled, some of them damaged, and in again: what is found, what it costs.
 
-Run `python -m bench.fleet` in `tests`; it takes about 35 minutes on two cores and needs LibreOffice.
+Run `python -m bench.fleet` in `tests`: about 35 minutes on two cores, with LibreOffice.
 Ends with 1 where a fault was missed, a sound book accused, or a short rinse not told.
 """
 

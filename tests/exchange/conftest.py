@@ -1,9 +1,25 @@
+from collections.abc import Callable
+from pathlib import Path
+
 import pytest
 
 from builder.spec.load import find_specs, load_spec
 from builder.spec.specification import Spec
+from exchange.collected import Shelf
 
 
 @pytest.fixture(scope="session")
 def spec() -> Spec:
     return load_spec(find_specs())
+
+
+@pytest.fixture
+def shelf(tmp_path: Path, spec: Spec) -> Shelf:
+    """Return an empty folder for books that came back."""
+    return Shelf(tmp_path / "in", spec)
+
+
+@pytest.fixture
+def write(shelf: Shelf, tmp_path: Path) -> Callable[..., Path]:
+    """Return a function that writes the fleet workbook of the shelf."""
+    return lambda lang="en": shelf.write(tmp_path / "fleet.xlsx", lang)

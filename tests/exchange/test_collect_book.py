@@ -3,12 +3,7 @@ import math
 import pytest
 
 from builder.audit.findings import Finding
-from exchange.collected import DAY, FAULT, Sample, Shelf, refusal, run
-
-
-@pytest.fixture
-def shelf(tmp_path, spec):
-    return Shelf(tmp_path, spec)
+from exchange.collected import DAY, FAULT, Sample, refusal, run
 
 
 def gather(shelf, sample, name="a.xlsx"):

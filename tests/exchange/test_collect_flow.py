@@ -8,24 +8,13 @@ from workbook.engines import Office
 from workbook.tools import OFFICE, require
 
 from builder.collection.fleet_charts import MOST_CHARTS
-from exchange.collected import DAY, Sample, Shelf, flows, read_parts
+from exchange.collected import DAY, Sample, flows, read_parts
 
 CHART, DRAWING = ".*charts/chart[0-9]+.xml", ".*drawings/drawing[0-9]+.xml"
 HOSTILE = "=cmd|'/c calc'!A0"
 ASKED, TOLD = (3, 5), (4, 1)  # row and column on the sheet of charts
 NOT_CHARTED, HOURS = (3, 6), (6, 5)
 COUNTS = {"RO 1": 5, "RO 2": 1, "RO 3": 2, "RO 4": 0, "RO 5": 12}
-
-
-@pytest.fixture
-def shelf(tmp_path, spec):
-    return Shelf(tmp_path / "in", spec)
-
-
-@pytest.fixture
-def write(shelf, tmp_path):
-    """Return a function that writes the shelf and returns the path of the file."""
-    return lambda lang="en": shelf.write(tmp_path / "fleet.xlsx", lang)
 
 
 @pytest.fixture

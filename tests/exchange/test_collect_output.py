@@ -12,7 +12,7 @@ from builder.collection.output import (
 from builder.collection.store import open_store
 from builder.exchange.output import replace_whole
 from builder.problems import UserError
-from exchange.collected import DAY, FAULT, Sample, Shelf, run
+from exchange.collected import DAY, FAULT, Sample, run
 
 HOSTILE = (
     "=cmd|'/c calc'!A0",
@@ -23,11 +23,6 @@ HOSTILE = (
     "\tx",
     "\ry",
 )
-
-
-@pytest.fixture
-def shelf(tmp_path, spec):
-    return Shelf(tmp_path / "in", spec)
 
 
 def write(shelf, out, writer):

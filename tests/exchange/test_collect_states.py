@@ -1,11 +1,6 @@
 import pytest
 
-from exchange.collected import FAULT, Sample, Shelf, refusal, run
-
-
-@pytest.fixture
-def shelf(tmp_path, spec):
-    return Shelf(tmp_path, spec)
+from exchange.collected import FAULT, Sample, refusal, run
 
 
 def tell(shelf):

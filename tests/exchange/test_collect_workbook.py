@@ -6,22 +6,11 @@ import xlsxwriter
 
 from builder.collection.sheets import TableSheets
 from builder.collection.store import open_store
-from exchange.collected import DAY, FAULT, Sample, Shelf, flows, refusal, run
+from exchange.collected import DAY, FAULT, Sample, flows, refusal, run
 
 HOSTILE = "=cmd|'/c calc'!A0"
 ENGLISH = ["fleet", "flow", "machines", "events", "findings"]
 FRENCH = ["parc", "débit", "machines", "événements", "constats"]
-
-
-@pytest.fixture
-def shelf(tmp_path, spec):
-    return Shelf(tmp_path / "in", spec)
-
-
-@pytest.fixture
-def write(shelf, tmp_path):
-    """Return a function that writes the shelf and returns the path of the file."""
-    return lambda lang="en": shelf.write(tmp_path / "fleet.xlsx", lang)
 
 
 @pytest.mark.parametrize(("lang", "titles"), [("en", ENGLISH), ("fr", FRENCH)])
