@@ -9,7 +9,7 @@ from xlsxwriter.worksheet import Worksheet
 from builder.collection.fleet_points import CHOICE, COUNT, FIRST, NAME, NUMBER, SHOWN, Area, Charted
 from builder.collection.fleet_words import Wording
 from builder.collection.sheets import set_up_print
-from builder.write.looks import BAR, BASE, INK, LOOKS, STATES
+from builder.write.looks import BAR, BASE, INK, LOOKS, SERIES, STATES
 
 # A spreadsheet program needs 1.8 MB and 30 ms for each chart it opens: any machine can be
 # chosen for the large chart, and only these are drawn beside it.
@@ -23,10 +23,7 @@ PAGE = 2  # rows of charts on a page
 SCALE = 85  # per cent: two charts fit beside each other whatever font a program has
 # The file library takes a title such as x!A1 for a reference; nobody sees a word joiner.
 UNREFERRING = "!\u2060"
-LOOK = {
-    "line": {"color": BAR, "width": 1.75},
-    "marker": {"type": "circle", "size": 5, "fill": {"color": BAR}},
-}
+LOOK = {"line": {"color": BAR, "width": 1.75}, **SERIES["dots"]}
 
 
 class FlowSheet:

@@ -103,8 +103,8 @@ class PointsSheet:
         for col, key in enumerate(words):
             sheet.write_string(0, col, say(key), self.head)
         for place in range(self.area.most):
-            for col, unit in ((HOURS + place, "h"), (self.area.percents + place, "%")):
-                sheet.write_string(0, col, f"{unit} {place + 1}", self.head)
+            for col, key in ((HOURS + place, "h"), (self.area.percents + place, "pct")):
+                sheet.write_string(0, col, f"{self.wording.sign(key)} {place + 1}", self.head)
         sheet.freeze_panes(FIRST, HOURS)
         set_up_print(sheet, say("page"))
         # Who has how many points prints on a page; the hundreds of points are for the charts.

@@ -24,6 +24,10 @@ class Wording:
         text: Text = self.spec.words[key]
         return text.pick(self.lang).format(**parts)
 
+    def sign(self, unit: str) -> str:
+        """Return the symbol of a unit."""
+        return self.spec.units[unit].symbol.pick(self.lang)
+
     def show(self, number: float, digits: int) -> str:
         """Return a number with the decimal sign of the language."""
         text = f"{number:.{digits}f}"
