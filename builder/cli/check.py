@@ -5,6 +5,7 @@ import typer
 from builder.problems import EXIT_FAULT, ProblemsError
 from builder.spec.load import find_specs, load_spec
 from builder.spec.rules import check_spec
+from builder.spec.rules_references import count_proofs
 
 
 def check() -> None:
@@ -24,3 +25,4 @@ def check() -> None:
         "sources": spec.sources,
     }
     print(", ".join(f"{len(found)} {name}" for name, found in counts.items()) + ": no finding")
+    print("references by " + ", ".join(f"{proof}: {n}" for proof, n in count_proofs(spec).items()))

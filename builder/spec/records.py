@@ -3,6 +3,8 @@
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+DEFINITION, OTHER_ROUTE = "definition", "other route"
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -124,10 +126,14 @@ class Constant(Quantity):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Result(Quantity):
-    """A quantity that is worked out; `check` names the verdict shown beside it."""
+    """A quantity that is worked out; `check` names the verdict shown beside it.
+
+    `proof` says how far its reference goes: `other route`, or the `definition` once more.
+    """
 
     formula: str
     reference: str
+    proof: str = DEFINITION
     arguments: dict[str, str] = field(default_factory=dict)
     tolerance: Tolerance | None = None
     check: str = ""
@@ -143,6 +149,7 @@ class Check(Quantity):
     formula: str
     level: str
     reference: str
+    proof: str = DEFINITION
     close: str = ""
     needed: bool = True
 
@@ -159,6 +166,7 @@ class Record(Quantity):
 
     formula: str = ""
     reference: str = ""
+    proof: str = DEFINITION
     arguments: dict[str, str] = field(default_factory=dict)
     unit_check: str = ""
     blank: str = ""

@@ -8,10 +8,21 @@ from builder.calculation import Function, find_arguments, find_reference
 from builder.formula.graph import find_cut
 from builder.formula.grids import split_grid_name
 from builder.problems import Problem, suggest
-from builder.spec.records import Check, Choice, Constant, Input, Quantity, Record, Result
+from builder.spec.records import (
+    DEFINITION,
+    OTHER_ROUTE,
+    Check,
+    Choice,
+    Constant,
+    Input,
+    Quantity,
+    Record,
+    Result,
+)
 from builder.spec.rules_texts import find_fault
 from builder.spec.specification import Spec
 
+PROOFS = (DEFINITION, OTHER_ROUTE)
 METHOD = "method"  # the source of a figure that this project itself chose
 
 
@@ -20,6 +31,10 @@ def check_references(spec: Spec) -> Iterator[Problem]:
     for quantity in spec.quantities.values():
         if not isinstance(quantity, Result | Check | Constant | Record):
             continue
+        if not isinstance(quantity, Constant) and quantity.proof not in PROOFS:
+            text = f"proof {quantity.proof!r} is neither of {' or '.join(PROOFS)}."
+            remedy = "Say how far the reference goes."
+            yield find_fault(quantity, "unknown-proof", quantity.name, text, remedy, "proof")
         if not quantity.reference and may_lack_reference(quantity):
             continue
         if not quantity.reference:
@@ -40,6 +55,12 @@ def check_references(spec: Spec) -> Iterator[Problem]:
             yield fault(quantity, "no-reference", text, "Name a function of builder/reference.")
         elif isinstance(quantity, Result | Check):
             yield from compare_parameters(quantity, found, spec)
+
+
+def count_proofs(spec: Spec) -> dict[str, int]:
+    """Return how many references take another route, and how many restate the definition."""
+    judged = [q for q in spec.quantities.values() if isinstance(q, Result | Check | Record)]
+    return {proof: sum(bool(q.reference) and q.proof == proof for q in judged) for proof in PROOFS}
 
 
 def may_lack_reference(quantity: Quantity) -> bool:
