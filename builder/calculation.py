@@ -30,6 +30,7 @@ class Calculation:
     columns: dict[str, list[Value]]
 
 
+@cache
 def find_reference(path: str) -> Function | float:
     """Return `module.name` or `module.NAME[2]` of builder.reference, or raise LookupError."""
     parts = PATH.fullmatch(path)
@@ -65,43 +66,67 @@ def calculate(spec: Spec, given: dict[str, Value]) -> dict[str, Value]:
 
 def calculate_season(spec: Spec, given: dict[str, Value], entries: Entries) -> Calculation:
     """Return the same with the typed rows of grids, by grid and row, and their worked columns."""
-    values: dict[str, Value] = dict(given)
-    columns: dict[str, list[Value]] = {}
-    for name in sort_quantities(spec.quantities):
-        quantity = spec.quantities[name]
-        if isinstance(quantity, Input | Choice):
-            values.setdefault(name, quantity.value)
-        elif isinstance(quantity, Constant):
-            values[name] = quantity.value
-        elif isinstance(quantity, Result):
-            values[name] = evaluate(quantity, {**columns, **values})
-        elif isinstance(quantity, Check):
-            blank = "missing" if quantity.needed else "none"
-            values[name] = evaluate(quantity, {**columns, **values}) or blank
-        elif isinstance(quantity, Grid):
-            columns |= fill_grid(spec, quantity, {**columns, **values}, entries.get(name, []))
-    return Calculation(values, columns)
+    return Calculator(spec).work_out(given, entries)
 
 
-def fill_grid(
-    spec: Spec, grid: Grid, outside: Known, entries: list[dict[str, Value]]
-) -> dict[str, list[Value]]:
-    """Return the columns of a grid, by names such as `log_sap_L_list`; blank rows follow the typed.
+class Calculator:
+    """The references of one set of specs, in the order in which they need each other."""
 
-    Columns without a reference are a route to a result that has one, and are left out.
-    """
-    records = [c for c in grid_columns(grid, spec.quantities) if c.entry or c.reference]
-    filled: dict[str, list[Value]] = {record.name: [] for record in records}
-    prior: Known = {}
-    for number in range(grid.rows if records else 0):
-        typed = entries[number] if number < len(entries) else {}
-        row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
-        row |= find_beside(outside, number)
-        for record in sort_columns(records):
-            row[record.name] = typed.get(record.name) if record.entry else evaluate(record, row)
-            filled[record.name].append(cast("Value", row[record.name]))
-        prior = {f"PRIOR({record.name})": row[record.name] for record in records}
-    return {f"{grid.name}_{name}_list": column for name, column in filled.items()}
+    def __init__(self, spec: Spec) -> None:
+        """Sort quantities, and the columns of each grid that have a reference or are typed."""
+        self.quantities = [spec.quantities[name] for name in sort_quantities(spec.quantities)]
+        self.columns = {
+            grid.name: sort_columns(
+                [c for c in grid_columns(grid, spec.quantities) if c.entry or c.reference]
+            )
+            for grid in self.quantities
+            if isinstance(grid, Grid)
+        }
+
+    def work_out(self, given: dict[str, Value], entries: Entries) -> Calculation:
+        """Return everything for one machine and what was typed into its grids."""
+        known: Known = {}
+        columns: dict[str, list[Value]] = {}
+        values: dict[str, Value] = dict(given)
+        known.update(given)
+        for quantity in self.quantities:
+            name = quantity.name
+            if isinstance(quantity, Grid):
+                filled = self.fill_grid(quantity, known, entries.get(name, []))
+                columns |= filled
+                known |= filled
+                continue
+            if isinstance(quantity, Input | Choice):
+                values.setdefault(name, quantity.value)
+            elif isinstance(quantity, Constant):
+                values[name] = quantity.value
+            elif isinstance(quantity, Result):
+                values[name] = evaluate(quantity, known)
+            elif isinstance(quantity, Check):
+                blank = "missing" if quantity.needed else "none"
+                values[name] = evaluate(quantity, known) or blank
+            known[name] = values.get(name)
+        return Calculation(values, columns)
+
+    def fill_grid(
+        self, grid: Grid, outside: Known, entries: list[dict[str, Value]]
+    ) -> dict[str, list[Value]]:
+        """Return the columns of a grid, as `log_sap_L_list`; blank rows follow the typed.
+
+        Columns without a reference are a route to a result that has one, and are left out.
+        """
+        records = self.columns[grid.name]
+        filled: dict[str, list[Value]] = {record.name: [] for record in records}
+        prior: Known = {}
+        for number in range(grid.rows if records else 0):
+            typed = entries[number] if number < len(entries) else {}
+            row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
+            row |= find_beside(outside, number)
+            for record in records:
+                row[record.name] = typed.get(record.name) if record.entry else evaluate(record, row)
+                filled[record.name].append(cast("Value", row[record.name]))
+            prior = {f"PRIOR({record.name})": row[record.name] for record in records}
+        return {f"{grid.name}_{name}_list": column for name, column in filled.items()}
 
 
 def sort_columns(records: list[Record]) -> list[Record]:

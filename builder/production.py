@@ -48,6 +48,7 @@ class Engine:
         """Begin with no book."""
         self.model = ironcalc.create("book", LOCALE, ZONE, LANGUAGE)
         self.frame: tuple[list[str], dict[str, Area]] = ([], {})
+        self.numbers: dict[str, int] = {}
         self.held: dict[Spot, Cell] = {}
 
     def solve(self, book: Book) -> Solved:
@@ -56,18 +57,28 @@ class Engine:
         if (titles, book.names) != self.frame:
             self.begin(titles, book.names)
         cells = {(s.title, cell.row, cell.col): cell for s in book.sheets for cell in s.cells}
-        numbers = {title: number for number, title in enumerate(titles)}
         for spot in self.held.keys() - cells.keys():
-            self.model.clear_cell_contents(*locate(spot, numbers))
+            self.model.clear_cell_contents(*locate(spot, self.numbers))
         for spot, cell in cells.items():
             if spot not in self.held or content(cell) != content(self.held[spot]):
-                self.put(locate(spot, numbers), cell)
+                self.put(locate(spot, self.numbers), cell)
         self.held = cells
         self.model.evaluate()
-        read = self.model.get_cell_value
-        formulas = [spot for spot, cell in cells.items() if cell.formula is not None]
-        solved = {spot: read(*locate(spot, numbers)) for spot in formulas}
-        return {spot: "" if value is None else value for spot, value in solved.items()}
+        return {spot: self.read(spot) for spot, cell in cells.items() if cell.formula is not None}
+
+    def read(self, spot: Spot) -> float | str:
+        """Return what a cell shows, "" for nothing."""
+        value = self.model.get_cell_value(*locate(spot, self.numbers))
+        return "" if value is None else value
+
+    def type(self, spot: Spot, value: Value) -> None:
+        """Type a number, a text or nothing into a cell; whoever types evaluates the model."""
+        if isinstance(value, str):
+            self.model.update_cell_with_text(*locate(spot, self.numbers), value)
+        elif value is None:
+            self.model.clear_cell_contents(*locate(spot, self.numbers))
+        else:
+            self.model.update_cell_with_number(*locate(spot, self.numbers), float(value))
 
     def begin(self, titles: list[str], names: dict[str, Area]) -> None:
         """Make an empty model with the sheets of a book."""
@@ -76,6 +87,7 @@ class Engine:
         for title in titles[1:]:
             self.model.add_sheet(title)
         self.frame, self.held = (titles, dict(names)), {}
+        self.numbers = {title: number for number, title in enumerate(titles)}
 
     def put(self, place: tuple[int, int, int], cell: Cell) -> None:
         """Put one cell into the model, a number with the digits that a file holds."""
@@ -136,15 +148,14 @@ def read_values(book: Book) -> dict[Spot, Value]:
     return values
 
 
-def shorten(spec: Spec) -> Spec:
-    """Return the spec with no grid longer than the lists of the self-test."""
-    quantities = {
-        name: replace(quantity, rows=min(quantity.rows, LIST_ROWS))
-        if isinstance(quantity, Grid)
-        else quantity
+def shorten(spec: Spec, longest: int = LIST_ROWS, kept: int = LIST_ROWS) -> Spec:
+    """Return the specs with grids of more rows than `longest` cut: their rows are alike."""
+    cut = {
+        name: replace(quantity, rows=kept)
         for name, quantity in spec.quantities.items()
+        if isinstance(quantity, Grid) and quantity.rows > longest
     }
-    return replace(spec, quantities=quantities)
+    return replace(spec, quantities={**spec.quantities, **cut})
 
 
 def find_case(spec: Spec) -> Machine:

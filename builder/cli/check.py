@@ -1,4 +1,4 @@
-"""`rinsebook check`: the specs alone."""
+"""`rinsebook check`: the specs alone, every formula worked out."""
 
 import typer
 
@@ -6,13 +6,14 @@ from builder.problems import EXIT_FAULT, ProblemsError
 from builder.spec.load import find_specs, load_spec
 from builder.spec.rules import check_spec
 from builder.spec.rules_references import count_proofs
+from builder.trial.trial import try_formulas
 
 
 def check() -> None:
-    """Check the specs alone."""
+    """Check the specs: their rules, and every formula worked out against its reference."""
     try:
         spec = load_spec(find_specs())
-        problems = check_spec(spec)
+        problems = check_spec(spec) or try_formulas(spec)
     except ProblemsError as error:
         problems = error.problems
     if problems:

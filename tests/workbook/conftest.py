@@ -1,16 +1,14 @@
 """Builds the workbooks once a session, and starts each engine once."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import pytest
 
 from builder.exchange.machine import Machine
-from builder.production import build_workbook
+from builder.production import build_workbook, shorten
 from builder.spec.load import find_specs, load_spec
-from builder.spec.records import Grid
 from builder.spec.specification import Spec
 from workbook.engines import Formulas, Ironcalc, Office
 from workbook.files import File, read_file
@@ -18,16 +16,6 @@ from workbook.files import File, read_file
 LONGEST, ROWS_KEPT = 16, 6
 
 Books = Callable[[str], File]
-
-
-def shorten(spec: Spec) -> Spec:
-    """Return the specs with long grids cut: their rows are alike."""
-    long = {
-        name: replace(quantity, rows=ROWS_KEPT)
-        for name, quantity in spec.quantities.items()
-        if isinstance(quantity, Grid) and quantity.rows > LONGEST
-    }
-    return replace(spec, quantities={**spec.quantities, **long})
 
 
 @pytest.fixture(scope="session")
@@ -39,7 +27,7 @@ def spec() -> Spec:
 @pytest.fixture(scope="session")
 def short_spec(spec: Spec) -> Spec:
     """Return the specs with long grids cut."""
-    return shorten(spec)
+    return shorten(spec, LONGEST, ROWS_KEPT)
 
 
 @pytest.fixture(scope="session")

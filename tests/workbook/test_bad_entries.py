@@ -4,7 +4,8 @@ import pytest
 
 from builder.formula.grids import grid_columns
 from builder.spec.records import Choice, Input
-from workbook.cases import Case, list_entries, place_rows, typed_grids
+from builder.trial.cases import Case, list_entries, typed_grids
+from builder.trial.placement import list_row_cells
 from workbook.comparison import compare_cases, listed
 from workbook.files import find_errors
 
@@ -121,7 +122,7 @@ def test_no_unknown_unit_of_a_log_makes_an_error_code(fast, short_spec):
     problems = []
     for name, grid in typed_grids(short_spec).items():
         rows = [fill_row(short_spec, grid)] * grid.rows
-        typed = place_rows(name, rows, fast.file, short_spec, "en")
+        typed = dict(list_row_cells(name, rows, fast.file.names, short_spec, "en"))
         for column in grid_columns(grid, short_spec.quantities):
             unit = f"{name}_{column.name}_typed_unit"
             if unit in fast.file.names:
@@ -133,7 +134,7 @@ def test_no_unknown_unit_of_a_log_makes_an_error_code(fast, short_spec):
 def test_codes_typed_into_a_log_count_as_their_words(fast, short_spec):
     for name, grid in typed_grids(short_spec).items():
         rows = [fill_row(short_spec, grid)] * grid.rows
-        typed = place_rows(name, rows, fast.file, short_spec, "en")
+        typed = dict(list_row_cells(name, rows, fast.file.names, short_spec, "en"))
         words, codes = fast.solve(typed), dict(typed)
         for column in list_entries(short_spec, grid):
             for cell in fast.file.names[f"{name}_{column.name}_list"] if column.options else []:
@@ -179,7 +180,7 @@ def fill_row(spec, grid):
 
 def type_rows(grid, rows, file, spec):
     """Return the cells of rows of which some entries are no option of their column."""
-    typed = place_rows(grid, [legal(row, spec) for row in rows], file, spec, "en")
+    typed = dict(list_row_cells(grid, [legal(row, spec) for row in rows], file.names, spec, "en"))
     for number, row in enumerate(rows):
         for key, value in row.items():
             if value not in spec.quantities[key].options:

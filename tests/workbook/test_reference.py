@@ -7,8 +7,9 @@ import pytest
 
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
-from workbook.cases import Case, draw_cases, list_blanks, list_choices, list_corners
-from workbook.comparison import compare_cases, list_differences, listed
+from builder.trial.cases import Case, draw_cases
+from workbook.cases import list_blanks, list_choices, list_corners
+from workbook.comparison import compare_cases, compare_values, listed
 from workbook.engines import Ironcalc, OfficeBook
 from workbook.files import read_file
 
@@ -28,7 +29,7 @@ def few(spec, count):
 
 
 def test_addresses_for_names_change_nothing(fast):
-    differences = list_differences(fast.solve({}), fast.file.stored)
+    differences = compare_values(fast.solve({}), fast.file.stored)
     assert not differences, listed(differences)
 
 

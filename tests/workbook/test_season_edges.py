@@ -3,8 +3,10 @@
 import pytest
 
 from builder.calculation import calculate_season
-from workbook.cases import Case, place_rows
-from workbook.comparison import as_number, compare_cases, listed
+from builder.trial.cases import Case
+from builder.trial.comparison import as_number
+from builder.trial.placement import list_row_cells
+from workbook.comparison import compare_cases, listed
 from workbook.files import find_errors
 
 GALLON_L = 3.785411784  # US gallon, 231 cubic inches (definition)
@@ -30,7 +32,7 @@ def solve(fast, spec, rows, given=None):
 
 def type_log(fast, spec, rows, typed):
     """Return a function that tells what the workbook shows for a name, with some cells changed."""
-    cells = place_rows("log", rows, fast.file, spec, "en")
+    cells = dict(list_row_cells("log", rows, fast.file.names, spec, "en"))
     cells |= {fast.file.names[f"log_{name}"][0]: value for name, value in typed.items()}
     values = fast.solve(cells)
     assert find_errors(values) == []

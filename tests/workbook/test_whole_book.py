@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from workbook.comparison import list_differences, listed
+from workbook.comparison import compare_values, listed
 from workbook.files import change_part, find_errors
 
 LANGUAGES = ["en", "fr"]
@@ -19,7 +19,7 @@ def test_no_cell_shows_an_error_code(books, lang):
 @pytest.mark.parametrize("lang", LANGUAGES)
 def test_formulas_holds_every_cell_and_agrees_with_the_stored_values(slow, lang):
     engine = slow(lang)
-    differences = list_differences(engine.solve({}), engine.file.stored)
+    differences = compare_values(engine.solve({}), engine.file.stored)
     assert not differences, listed(differences)
 
 
@@ -27,7 +27,7 @@ def test_formulas_holds_every_cell_and_agrees_with_the_stored_values(slow, lang)
 def test_the_office_program_shows_the_stored_values_before_it_recalculates(office, books, lang):
     file = books(lang)
     office.open(file.path)
-    differences = list_differences(office.read(file), file.stored)
+    differences = compare_values(office.read(file), file.stored)
     assert not differences, listed(differences)
 
 
@@ -36,7 +36,7 @@ def test_the_office_program_recalculates_the_stored_values(office, books, lang):
     file = books(lang)
     office.open(file.path)
     office.ask("recalculate")
-    differences = list_differences(office.read(file), file.stored)
+    differences = compare_values(office.read(file), file.stored)
     assert not differences, listed(differences)
     assert office.ask("errors") == []
 

@@ -9,7 +9,7 @@ from builder.calculation import calculate_season
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
 from builder.spec.records import Result
-from workbook.cases import draw_cases
+from builder.trial.cases import draw_cases
 from workbook.comparison import compare_cases
 from workbook.engines import Ironcalc
 from workbook.files import read_file

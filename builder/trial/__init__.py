@@ -1,0 +1,1 @@
+"""Every formula worked out with made-up machines, against the reference."""

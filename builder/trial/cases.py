@@ -1,0 +1,138 @@
+"""Machines to try: what is given, in canonical units, and the rows typed into grids."""
+
+import random
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from builder.calculation import Value
+from builder.exchange.machine import canonical
+from builder.formula.grids import grid_columns
+from builder.production import find_case
+from builder.spec.conversion import list_units
+from builder.spec.records import Choice, Constant, Grid, Input, Record
+from builder.spec.specification import Spec
+
+Row = dict[str, Value]
+MISSING = 0.004  # share of needed inputs left blank in machines that are drawn
+OPTIONAL_MISSING = 0.3
+AT_A_LIMIT = 0.1
+SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
+TEXTS = ("AB", "lot 7")
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Inputs and choices by name, rows by grid, and the units that inputs are typed in."""
+
+    label: str
+    given: dict[str, Value] = field(default_factory=dict)
+    rows: dict[str, list[Row]] = field(default_factory=dict)
+    units: dict[str, str] = field(default_factory=dict)
+
+
+def list_fixed(spec: Spec) -> Iterator[Case]:
+    """Yield the machine of the specs' own values, and the worked case."""
+    yield Case("the machine of the specs")
+    if spec.worked.given:
+        worked = find_case(spec)
+        yield Case("the worked case", canonical(worked, spec), dict(worked.entries))
+
+
+def draw_cases(spec: Spec, seed: int, count: int) -> Iterator[Case]:
+    """Yield machines: odd ones anywhere inside the limits, even ones near the specs' values."""
+    for number in range(count):
+        yield Dice(spec, seed, number).draw()
+
+
+class Dice:
+    """Draws one machine; the same seed and number give the same one."""
+
+    def __init__(self, spec: Spec, seed: int, number: int) -> None:
+        """Collect the figures of the specs by unit: numbers drawn from them make ties."""
+        self.spec, self.seed, self.number = spec, seed, number
+        self.rng = random.Random(f"{seed} {number}")  # noqa: S311 - no secret
+        self.figures: dict[str, list[float]] = {}
+        for quantity in spec.quantities.values():
+            if isinstance(quantity, Input | Constant) and quantity.value is not None:
+                self.figures.setdefault(quantity.unit, []).append(quantity.value)
+
+    def draw(self) -> Case:
+        """Return the machine."""
+        spec = self.spec
+        given: dict[str, Value] = {}
+        units: dict[str, str] = {}
+        for name, quantity in spec.quantities.items():
+            if isinstance(quantity, Choice):
+                given[name] = self.rng.choice(list(quantity.options))
+            elif isinstance(quantity, Input):
+                given[name] = self.draw_number(quantity)
+                if strictly_inside(given[name], quantity) and quantity.unit:
+                    fitting = list_units(spec.units[quantity.unit], spec.units)
+                    units[name] = self.rng.choice(fitting).key
+        rows = {name: self.draw_rows(grid) for name, grid in typed_grids(spec).items()}
+        return Case(f"machine {self.seed}.{self.number}", given, rows, units)
+
+    def draw_number(self, quantity: Input) -> Value:
+        """Return a value of an input, sometimes a limit, sometimes nothing."""
+        low, high = quantity.limits.min, quantity.limits.max
+        chance = self.rng.random()
+        if chance < (OPTIONAL_MISSING if quantity.optional else MISSING):
+            return None
+        if self.number % 2 == 0 and quantity.value is not None:
+            value = min(high, max(low, quantity.value * self.rng.uniform(0.7, 1.4)))
+        else:
+            value = self.draw_between(quantity.unit, low, high)
+        return float(round(value)) if quantity.whole else value
+
+    def draw_between(self, unit: str, low: float, high: float) -> float:
+        """Return a number between two limits: one of them, a figure of the specs, or any."""
+        chance = self.rng.random()
+        if chance < AT_A_LIMIT:
+            return self.rng.choice([low, high])
+        known = [n for n in self.figures.get(unit, []) if low <= n <= high]
+        if known and chance < AT_A_LIMIT + SHARED:
+            return self.rng.choice(known)
+        return low + (high - low) * self.rng.random() ** self.rng.choice([1, 3])
+
+    def draw_rows(self, grid: Grid) -> list[Row]:
+        """Return rows for the top of a grid, some cells blank, some rows wholly."""
+        rows = []
+        columns = list_entries(self.spec, grid)
+        for _ in range(self.rng.randint(grid.rows // 2, grid.rows)):
+            share = self.rng.choice([0.0, 0.1, 0.5, 1.0])
+            blank = {column.name: self.rng.random() < share for column in columns}
+            rows.append({c.name: None if blank[c.name] else self.draw_entry(c) for c in columns})
+        return rows
+
+    def draw_entry(self, column: Record) -> Value:
+        """Return an entry of a typed column; dates lie within one season."""
+        if column.entry == "choice":
+            return self.rng.choice(list(column.options))
+        if column.entry == "text":
+            return self.rng.choice(TEXTS)
+        low, high = (column.limits.min, column.limits.max) if column.limits else (0.0, 100.0)
+        if column.entry == "date":
+            first = int(high * 0.6 + low * 0.4)
+            return float(self.rng.randint(first, first + 60))
+        return self.draw_between(column.unit, low, high)
+
+
+def strictly_inside(value: Value, quantity: Input) -> bool:
+    """Tell whether a number is within the limits by more than the rounding of a conversion."""
+    low, high = quantity.limits.min, quantity.limits.max
+    margin = (high - low) / 1e6
+    return isinstance(value, float) and low + margin < value < high - margin
+
+
+def typed_grids(spec: Spec) -> dict[str, Grid]:
+    """Return the grids that have columns to type in."""
+    return {
+        name: grid
+        for name, grid in spec.quantities.items()
+        if isinstance(grid, Grid) and list_entries(spec, grid)
+    }
+
+
+def list_entries(spec: Spec, grid: Grid) -> list[Record]:
+    """Return the typed columns of a grid."""
+    return [column for column in grid_columns(grid, spec.quantities) if column.entry]
