@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from builder.problems import Problem, ProblemsError, suggest
+from builder.spec.entries import COEFFICIENTS, Entries, Entry
 from builder.spec.fields import Reader
 from builder.spec.pages import Block, Sheet
 from builder.spec.positions import parse_toml
@@ -35,7 +36,8 @@ KINDS: dict[str, type[Quantity]] = {
     "record": Record,
     "grid": Grid,
 }
-COPY_MARK = "{i}"
+WORKBOOK = "workbook.toml"
+TERM = "term_"  # words around the label of a list of coefficients
 
 
 def find_specs() -> Path:
@@ -65,12 +67,13 @@ class Loader:
 
     def load(self) -> Spec:
         """Read every file."""
+        words = dict(self.load_words())
         return Spec(
-            quantities=self.load_topics(),
-            sheets=sorted(self.load_sheets(), key=lambda sheet: sheet.order),
+            quantities=self.load_topics(words),
+            sheets=self.order_sheets({sheet.key: sheet for sheet in self.load_sheets()}),
             units={unit.key: unit for unit in self.load_units()},
             sources={source.id: source for source in self.load_sources()},
-            words=dict(self.load_words()),
+            words=words,
             tables=dict(self.load_tables()),
             digest=digest_folder(self.folder),
             word_places=self.word_places,
@@ -105,43 +108,36 @@ class Loader:
             else:
                 reader.report("not-a-table", key, f"stands outside a [table]: {table!r}.")
 
-    def load_topics(self) -> dict[str, Quantity]:
+    def load_topics(self, words: dict[str, Text]) -> dict[str, Quantity]:
         """Read all quantities, in the order of the files."""
         quantities: dict[str, Quantity] = {}
         lower: dict[str, Quantity] = {}
+        terms = {
+            key.removeprefix(TERM): {"en": text.en, "fr": text.fr}
+            for key, text in words.items()
+            if key.startswith(TERM)
+        }
         for path in sorted((self.folder / "topics").glob("*.toml")):
-            for name, table, reader in self.read(path):
-                for quantity in self.read_quantity(name, table, reader):
-                    twin = lower.setdefault(quantity.name.lower(), quantity)
-                    if twin is not quantity:
-                        where = f"{twin.place.file}:{twin.place.line}"
-                        reader.report("name-twice", quantity.name, f"stands at {where} already.")
-                    quantities[quantity.name] = quantity
+            tables = {name: (table, reader) for name, table, reader in self.read(path)}
+            for entry in Entries(tables, terms).list_all():
+                quantity = self.build_quantity(entry)
+                if quantity is None:
+                    continue
+                twin = lower.setdefault(quantity.name.lower(), quantity)
+                if twin is not quantity:
+                    where = f"{twin.place.file}:{twin.place.line}"
+                    entry.reader.report("name-twice", quantity.name, f"stands at {where} already.")
+                quantities[quantity.name] = quantity
         return quantities
 
-    def read_quantity(
-        self, name: str, table: dict[str, object], reader: Reader
-    ) -> Iterator[Quantity]:
-        """Read one entry; an entry with `copies = n` stands for n entries, {i} = 1 to n."""
-        table = dict(table)
-        kind = str(table.pop("kind", ""))
-        copies, listed = table.pop("copies", 0), table.pop("values", None)
-        if kind not in KINDS:
-            known = ", ".join(KINDS)
-            text = f"kind {kind!r} is not one of {known}.{suggest(kind, KINDS)}"
-            reader.report("unknown-kind", name, text)
-            return
-        if type(copies) is not int or copies < 0 or (copies > 0) != (COPY_MARK in name):
-            text = f"copies = {copies!r} and {COPY_MARK} in the name belong together."
-            reader.report("bad-copies", name, text)
-            return
-        for number in range(1, copies + 1) if copies else [0]:
-            copy = mark_copy(table, number)
-            if isinstance(listed, list) and number and len(listed) == copies:
-                copy["value"] = listed[number - 1]
-            record = reader.build(KINDS[kind], name, copy, name=name)
-            if record is not None:
-                yield replace(record, name=name.replace(COPY_MARK, str(number)))
+    def build_quantity(self, entry: Entry) -> Quantity | None:
+        """Return the record of an entry, or None after reporting why there is none."""
+        if entry.kind not in KINDS:
+            known = ", ".join((*KINDS, COEFFICIENTS))
+            text = f"kind {entry.kind!r} is not one of {known}.{suggest(entry.kind, KINDS)}"
+            entry.reader.report("unknown-kind", entry.name, text)
+            return None
+        return entry.reader.build(KINDS[entry.kind], entry.name, entry.table, name=entry.name)
 
     def load_sheets(self) -> Iterator[Sheet]:
         """Read the sheets; each file holds [sheet] and any number of [[block]]."""
@@ -166,6 +162,25 @@ class Loader:
                 outside.report("unknown-key", key, "only [sheet] and [[block]] belong here.", key)
             if sheet := reader.build(Sheet, path.stem, table, key=path.stem):
                 yield replace(sheet, blocks=blocks)
+
+    def order_sheets(self, sheets: dict[str, Sheet]) -> list[Sheet]:
+        """Return the sheets in the order of the workbook; each file is listed once."""
+        for key, table, reader in self.read(self.folder / WORKBOOK):
+            if key != "workbook":
+                reader.report("unknown-key", key, "only [workbook] belongs here.")
+                continue
+            listed = [str(name) for name in as_list(table.get("sheets"))]
+            for name in {name for name in listed if listed.count(name) > 1}:
+                reader.report("sheet-twice", name, "is listed twice.", "sheets")
+            for name in sheets.keys() - set(listed):
+                text = "the sheet's file is not listed among sheets."
+                reader.report("sheet-unlisted", name, text, "sheets", remedy="List it.")
+            files = {path.stem for path in (self.folder / "sheets").glob("*.toml")}
+            for name in set(listed) - files:
+                text = f"there is no file specs/sheets/{name}.toml.{suggest(name, files)}"
+                reader.report("no-sheet", name, text, "sheets", remedy="Correct the list.")
+            return [sheets[name] for name in dict.fromkeys(listed) if name in sheets]
+        return []
 
     def load_units(self) -> Iterator[Unit]:
         """Read the units of measure; factors are exact fractions."""
@@ -200,17 +215,9 @@ class Loader:
                 self.problems.append(Problem(name, 1, "not-utf8", path.name, text, remedy))
 
 
-def mark_copy(table: dict[str, object], number: int) -> dict[str, object]:
-    """Return the table with {i} replaced in all its texts."""
-
-    def mark(value: object) -> object:
-        if isinstance(value, str):
-            return value.replace(COPY_MARK, str(number))
-        if isinstance(value, list):
-            return [mark(item) for item in value]
-        return mark_copy(value, number) if isinstance(value, dict) else value
-
-    return {key: mark(value) for key, value in table.items()} if number else table
+def as_list(value: object) -> list[object]:
+    """Return a list as it is, and nothing for anything else."""
+    return value if isinstance(value, list) else []
 
 
 def digest_folder(folder: Path) -> str:

@@ -78,7 +78,6 @@ class Sheet:
     key: str
     place: Place
     title: Text
-    order: int
     intro: list[Text] = field(default_factory=list)
     blocks: list[Block] = field(default_factory=list)
     widths: list[float] = field(default_factory=list)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from builder.problems import Problem, suggest
-from builder.spec.pages import TYPED, Block, Chart, Sheet
+from builder.spec.pages import TYPED, Block, Chart
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Result
 from builder.spec.rules_names import CHOICE, list_exports
 from builder.spec.rules_texts import find_fault
@@ -42,12 +42,6 @@ Blocks = list[tuple[str, Block]]
 
 def check_sheets(spec: Spec) -> Iterator[Problem]:
     """Judge every block, and look for quantities without a place; no sheets, no findings."""
-    orders: dict[int, Sheet] = {}
-    for sheet in spec.sheets:
-        twin = orders.setdefault(sheet.order, sheet)
-        if twin is not sheet:
-            text = f"order {sheet.order} belongs to sheet {twin.key} already."
-            yield find_fault(sheet, "order-twice", sheet.key, text, "Renumber.", "order")
     blocks = list_blocks(spec)
     for name, block in blocks:
         yield from check_block(name, block, spec)
