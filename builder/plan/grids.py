@@ -13,6 +13,7 @@ from builder.spec.pages import Block
 from builder.spec.records import Grid, Record
 
 FIRST_COLUMN = 1
+HERE, ABOVE = "_HERE", "_ABOVE"  # stand for a row's number in the formula of a column
 
 
 def lay_grids(canvas: Canvas, block: Block, context: Context) -> None:
@@ -36,6 +37,7 @@ class GridLayout:
         self.place = {c.name: col for col, c in enumerate(self.columns, start=FIRST_COLUMN)}
         self.typed = any(column.entry for column in self.columns)
         self.heads = 0
+        self.patterns: dict[tuple[str, bool], str] = {}
 
     def lay(self) -> None:
         """Lay out heads and rows, and name what other formulas may ask for."""
@@ -79,7 +81,8 @@ class GridLayout:
             named = number == self.grid.rows - 1 and not self.typed
             name = f"{self.grid.name}_{column.name}" if named else ""
             look = self.find_look(column)
-            formula = self.cell_formula(column, number)
+            pattern = self.find_pattern(column, first=number == 0)
+            formula = pattern.replace(HERE, str(canvas.row + 1)).replace(ABOVE, str(canvas.row))
             canvas.put_formula(col, look, formula, digits=column.digits, name=name)
         canvas.next_row()
 
@@ -94,8 +97,8 @@ class GridLayout:
         return "unit" if column.text else "working"
 
     def address(self, name: Name) -> str:
-        """Return the cell of a name in this row, or the name itself if it stands outside."""
-        row = self.canvas.row + (0 if name.prior else 1)
+        """Return the cell of a name in a row yet open, or the name itself if it stands outside."""
+        row = ABOVE if name.prior else HERE
         if name.text == ROW_NUMBER:
             return f"$A{row}"
         if name.text not in self.place:
@@ -147,9 +150,16 @@ class GridLayout:
         copied = [column.name for column in self.columns if not column.entry and not column.blank]
         return formula in (f"PRIOR({name})" for name in copied)
 
-    def cell_formula(self, column: Record, number: int) -> str:
-        """Return the formula of one cell with its blank guard."""
-        formula = row_formula(self.grid, column, first=number == 0)
+    def find_pattern(self, column: Record, *, first: bool) -> str:
+        """Return the formula of a column, worked out once for the first row and once for others."""
+        key = column.name, first
+        if key not in self.patterns:
+            self.patterns[key] = self.make_pattern(column, first=first)
+        return self.patterns[key]
+
+    def make_pattern(self, column: Record, *, first: bool) -> str:
+        """Return the formula of a column with its blank guard, its rows marked."""
+        formula = row_formula(self.grid, column, first=first)
         bare = replace_names(
             self.test_blanks(formula), lambda name: self.value(name, column.optional)
         )
