@@ -1,76 +1,67 @@
-"""Figures of the proof, as they stand in docs/proof.md and must not fall."""
+"""What the proof measures: shares that must not fall below a threshold, and counts that inform."""
 
-import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from enum import Enum
 
-ROW = re.compile(r"^\| (?P<name>[^|]+) \| (?P<value>[-+0-9.e]+) \|")
-
-
-class Better(Enum):
-    """In which direction a figure may move."""
-
-    HIGHER = "may rise"
-    LOWER = "may fall"
-    ANY = "may move"
+INTRODUCTION = (
+    "Written by `bash tests/run proof`, which fails where a rate is too low. "
+    "Shares are what is demanded; the numbers behind them only inform."
+)
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
-    """One measured number; its name is its key in docs/proof.md."""
+class Rate:
+    """How many of how many held, and the least share that must."""
 
     name: str
-    value: float
-    better: Better
+    good: int
+    all: int
+    least: float = 1.0
 
-    def is_worse_than(self, kept: float) -> bool:
-        """Tell whether the figure, as it would be printed, fell behind the one that was kept."""
-        now = float(self.show())
-        if self.better is Better.HIGHER:
-            return now < kept
-        return self.better is Better.LOWER and now > kept
+    @property
+    def share(self) -> float:
+        """Return the share that held; of nothing, nothing."""
+        return self.good / self.all if self.all else 0.0
 
     def show(self) -> str:
-        """Return the value as the page prints it."""
-        return f"{self.value:.10g}"
+        """Return a row of the table."""
+        return f"| {self.name} | {self.good:,} of {self.all:,} | {self.least:.1%} at least |"
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """What one part of the proof measured; faults turn the proof red whatever the figures say."""
+    """One part: its claim, what it cannot see, its rates, and lines that only inform.
+
+    Faults turn the proof red whatever the rates say.
+    """
 
     title: str
-    figures: list[Figure]
+    claim: str
+    blind: str
+    rates: list[Rate]
     lines: list[str] = field(default_factory=list)
     faults: list[str] = field(default_factory=list)
 
+    def list_faults(self) -> Iterator[str]:
+        """Yield the faults, and each rate that is too low."""
+        yield from (f"{self.title}: {fault}" for fault in self.faults)
+        for rate in self.rates:
+            if rate.share < rate.least:
+                yield f"{self.title}: {rate.name}: {rate.good} of {rate.all} is too few"
 
-def write_page(sections: Sequence[Section], headline: Iterable[str] = ()) -> str:
-    """Return docs/proof.md; the figures of the headline come first and once more in their place."""
-    parts = ["# Proof", "Written by `python -m proof` in `tests`, which fails when a figure falls."]
-    every = {figure.name: figure for section in sections for figure in section.figures}
-    short = [f"- {name}: **{every[name].show()}**" for name in headline if name in every]
-    parts += ["\n".join(short)] if short else []
+
+def write_page(sections: Sequence[Section], versions: dict[str, str]) -> str:
+    """Return docs/proof.md: what is claimed, what it cannot see, and what was measured."""
+    listed = ", ".join(f"{name} {version}" for name, version in versions.items())
+    parts = [
+        "# Proof",
+        INTRODUCTION,
+        f"Measured with {listed}. Not tried: Excel, phones, the web; nobody had them at hand.",
+    ]
     for section in sections:
-        rows = [f"| {f.name} | {f.show()} | {f.better.value} |" for f in section.figures]
-        table = "\n".join(["| figure | value | |", "|---|---|---|", *rows])
+        rows = [rate.show() for rate in section.rates]
+        table = "\n".join(["| what held | how often | demanded |", "|---|---|---|", *rows])
         lines = "\n".join(f"- {line}" for line in section.lines)
-        parts += [f"## {section.title}", table, *([lines] if lines else [])]
+        blind = f"It cannot see: {section.blind}"
+        parts += [f"## {section.title}", section.claim, table, *([lines] if lines else []), blind]
     return "\n\n".join(parts) + "\n"
-
-
-def read_page(text: str) -> dict[str, float]:
-    """Return the figures of a kept page by name."""
-    found = (ROW.match(line) for line in text.splitlines())
-    return {row["name"]: float(row["value"]) for row in found if row}
-
-
-def find_falls(sections: Iterable[Section], kept: dict[str, float]) -> Iterator[str]:
-    """Yield what is worse than it was, or gone."""
-    now = {figure.name: figure for section in sections for figure in section.figures}
-    for name, value in kept.items():
-        if name not in now:
-            yield f"{name}: was {value:g}, is not measured any more"
-        elif now[name].is_worse_than(value):
-            yield f"{name}: was {value:g}, is {now[name].value:g}"

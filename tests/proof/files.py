@@ -17,7 +17,7 @@ from builder.production import Edition
 from builder.spec.load import find_specs, load_spec
 from builder.spec.records import Choice, Input
 from builder.spec.specification import Spec
-from proof.figures import Better, Figure, Section
+from proof.figures import Rate, Section
 from proof.files_book import list_names, list_rules, list_sheets, list_spans, list_states
 from proof.files_cells import list_cells
 from proof.files_draft import Draft, Mutant, Sign
@@ -203,14 +203,13 @@ def measure() -> Section:
 
 
 def tell(tally: Tally) -> Section:
-    """Return the figures of the part."""
-    figures = [
-        Figure("files: mutants made", tally.made.total(), Better.HIGHER),
-        Figure("files: mutants named", tally.named.total(), Better.HIGHER),
-        Figure("files: kinds of damage", len(tally.made), Better.HIGHER),
-        Figure("files: mutants audited alone", tally.alone, Better.HIGHER),
-    ]
-    for kind in sorted(tally.made):
-        figures.append(Figure(f"files: {kind}, made", tally.made[kind], Better.HIGHER))
-        figures.append(Figure(f"files: {kind}, named", tally.named[kind], Better.HIGHER))
-    return Section("Mutants of the file", figures, faults=tally.faults[:LISTED])
+    """Return the rates of the part."""
+    return Section(
+        "Damage to a book",
+        "Each cell, name, lock, limit, colour, row and sheet of a delivered book is damaged in "
+        "each way; `audit` names each at its place, and calls nothing sound damaged.",
+        "damages of a kind that nobody thought of; two damages that only together mislead.",
+        [Rate("damages named at their place", tally.named.total(), tally.made.total(), 0.999)],
+        [f"{len(tally.made)} kinds of damage; {tally.alone} damages audited alone in their file"],
+        tally.faults[:LISTED],
+    )

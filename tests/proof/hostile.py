@@ -12,13 +12,11 @@ from pathlib import Path
 from shutil import rmtree
 from tempfile import TemporaryDirectory
 
-from workbook.conftest import shorten
-
 from builder.exchange.machine import Machine
-from builder.production import build_workbook
+from builder.production import build_workbook, shorten
 from builder.spec.load import find_specs, load_spec
 from proof import hostile_machines, hostile_places, hostile_rosters, hostile_workbooks
-from proof.figures import Better, Figure, Section
+from proof.figures import Rate, Section
 from proof.hostile_case import Case, judge, look
 from proof.hostile_host import Answer, Order
 
@@ -110,12 +108,15 @@ def measure() -> Section:
             held[case.kind] += not wrong
             faults += [f"hostile, {case.kind}, {case.name}: {text}" for text in wrong]
         faults += list(find_callers(canary))
-    figures = [Figure("hostile: cases", made.total(), Better.HIGHER)]
-    figures += [Figure("hostile: cases handled as stated", held.total(), Better.HIGHER)]
-    for kind in made:
-        figures.append(Figure(f"hostile: {kind}, cases", made[kind], Better.HIGHER))
-        figures.append(Figure(f"hostile: {kind}, handled as stated", held[kind], Better.HIGHER))
-    return Section("Bad and hostile files", figures, faults=faults)
+    rates = [Rate(f"{kind}: cases handled as stated", held[kind], made[kind]) for kind in made]
+    return Section(
+        "Bad and hostile files",
+        "Each case ends with the stated message and exit code, within bounds of time and memory, "
+        "without a traceback, a stray file, a file read elsewhere or a call to the network.",
+        "an attack that is none of these cases.",
+        rates,
+        faults=faults,
+    )
 
 
 def find_callers(canary: socket.socket) -> Iterator[str]:

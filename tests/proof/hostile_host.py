@@ -18,12 +18,10 @@ from dataclasses import asdict, dataclass
 from functools import cache
 from pathlib import Path
 
-from workbook.conftest import shorten
-
 import builder.cli
 from builder.cli import audit, build, calc, collect, explain, roster
 from builder.exchange.machine import Machine
-from builder.production import build_workbook
+from builder.production import build_workbook, shorten
 from builder.spec.load import find_specs, load_spec
 
 # A child over its bounds is to tell how far it gets; others may share the cores.

@@ -3,7 +3,7 @@
 import multiprocessing
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import chdir
 from dataclasses import dataclass, field
@@ -13,7 +13,7 @@ from pathlib import Path
 from exchange.collected import Shelf
 
 from builder.spec.load import find_specs, load_spec
-from proof.figures import Better, Figure, Section
+from proof.figures import Rate, Section
 from proof.interruptions_commands import act, fill, list_scenes, stand_in
 from proof.interruptions_moments import run_forked
 from proof.interruptions_real import kill_real
@@ -78,15 +78,18 @@ def measure() -> Section:
         tally = pool.submit(kill_stand_ins).result()
     for scene, moment, faults in kill_real():
         tally.add(scene, moment, faults)
-    return Section("Interruptions", list(list_figures(tally)), faults=list_faults(tally))
-
-
-def list_figures(tally: Tally) -> Iterator[Figure]:
-    """Yield how often each command was killed; that depends on how often it writes."""
-    for name in COMMANDS:
-        half = tally.kills[name] - tally.whole[name]
-        yield Figure(f"interruptions: {name} killed", tally.kills[name], Better.ANY)
-        yield Figure(f"interruptions: {name} killed, not whole", half, Better.LOWER)
+    rates = [
+        Rate(f"{name} killed, files whole afterwards", tally.whole[name], tally.kills[name])
+        for name in COMMANDS
+    ]
+    return Section(
+        "Interruptions",
+        "A command killed at any of its operations on files, or at any moment, leaves each file "
+        "whole old or whole new, and the next run ends well.",
+        "a disk that lies about what it has written.",
+        rates,
+        faults=list_faults(tally),
+    )
 
 
 def list_faults(tally: Tally) -> list[str]:

@@ -2,10 +2,8 @@
 
 from collections.abc import Callable, Iterable, Iterator
 
-from workbook.conftest import shorten
-
 from builder.exchange.machine import Machine
-from builder.production import Edition
+from builder.production import Edition, shorten
 from builder.spec.load import find_specs, load_spec
 from proof import (
     lint_formulas,
@@ -16,7 +14,7 @@ from proof import (
     lint_structure,
 )
 from proof.broken_files import BREAKS
-from proof.figures import Better, Figure, Section
+from proof.figures import Rate, Section
 from proof.lint_book import Book
 from proof.lint_xml import Findings
 
@@ -124,18 +122,18 @@ def measure() -> Section:
             faults += [f"lint, {lang} {units}: {finding}" for finding in judge(book)]
             pairs |= set(lint_looks.list_pairs(book))
     caught = list_caught(Edition(shorten(spec), "en", "metric").build(Machine()))
-    figures = [
-        Figure("lint: files judged", len(LANGUAGES) * len(UNITS), Better.HIGHER),
-        Figure("lint: rules", len(RULES), Better.HIGHER),
-        Figure("lint: rules with a file that breaks them", len(caught), Better.HIGHER),
-        Figure("lint: files that break a rule", len(BREAKS), Better.HIGHER),
-        Figure("lint: findings", len(faults), Better.LOWER),
-        Figure("lint: pairs of text and ground judged", len(pairs), Better.HIGHER),
-        Figure("lint: lowest contrast of a pair", lowest(pairs), Better.HIGHER),
-    ]
     uncaught = sorted({rule.__name__ for rule in RULES} - caught)
     faults += [f"lint: no broken file makes {rule} speak" for rule in uncaught]
-    return Section("Lint of the file", figures, faults=faults)
+    books = len(LANGUAGES) * len(UNITS)
+    return Section(
+        "Lint of the file",
+        "Every delivered book keeps every rule of the finished file, and each rule has a file "
+        "made to break it.",
+        "what no rule says; how a page looks to an eye.",
+        [Rate("rules that a broken file makes speak", len(caught), len(RULES))],
+        [f"{books} books judged, {len(BREAKS)} broken files, lowest contrast {lowest(pairs)}"],
+        faults,
+    )
 
 
 def lowest(pairs: set[lint_looks.Pair]) -> float:

@@ -6,8 +6,6 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Protocol
 
-from workbook.cases import Case, express, place_case
-from workbook.comparison import as_number
 from workbook.engines import Ironcalc
 from workbook.files import File, Value, read_file, show
 
@@ -18,6 +16,9 @@ from builder.formula.graph import find_precedents
 from builder.production import Edition
 from builder.spec.records import Check, Choice, Input, Record, Result
 from builder.spec.specification import Spec
+from builder.trial.cases import Case
+from builder.trial.comparison import as_number
+from builder.trial.placement import express, place_case
 
 Results = Mapping[str, Value]
 
@@ -74,7 +75,7 @@ class Workbook:
 
     def solve(self, case: Case) -> Results:
         """Return what the named cells show."""
-        shown = self.engine.solve(place_case(case, self.file, self.spec, self.lang))
+        shown = self.engine.solve(place_case(case, self.file.names, self.spec, self.lang))
         found = {name: shown[cell] for name, cell in self.cells.items()}
         return {name: self.words.get(str(value), value) for name, value in found.items()}
 

@@ -3,8 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from workbook.cases import Case
-
+from builder.trial.cases import Case
 from proof.properties_machines import PIPES, Given, limits, number
 from proof.properties_sides import Side
 

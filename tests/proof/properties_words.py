@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from hypothesis import strategies as st
-from workbook.cases import Case, draw_cases, place_case
-from workbook.comparison import agree
 from workbook.files import Cell, Value, show
 from workbook.test_builds import find_pairs, list_codes, pair_formulas
 
 from builder.spec.records import Check, Result
 from builder.spec.specification import Spec
+from builder.trial.cases import Case, draw_cases
+from builder.trial.comparison import agree
+from builder.trial.placement import place_case
 from proof.properties_machines import Given, number
 from proof.properties_sides import Results, Side, Workbook
 from proof.properties_volumes import compare
@@ -67,7 +68,7 @@ class Languages:
 
     def show(self, book: Workbook, case: Case) -> dict[Cell, Value]:
         """Return what all formulas of one workbook show."""
-        return book.engine.solve(place_case(case, book.file, self.spec, book.lang))
+        return book.engine.solve(place_case(case, book.file.names, self.spec, book.lang))
 
     def solve(self, case: Case) -> Results:
         """Return the results of the English workbook."""

@@ -1,57 +1,31 @@
-"""The proof goes red when a figure falls, disappears, or a fault is found."""
+"""The proof goes red when a rate falls below its threshold, or a fault is found."""
 
-import pytest
-
-from proof.figures import Better, Figure, Section, find_falls, read_page, write_page
-
-KILLED = Figure("mutants killed, %", 99.5, Better.HIGHER)
-WORST = Figure("worst disagreement", 3.2e-11, Better.LOWER)
-CELLS = Figure("formula cells", 64000, Better.ANY)
+from proof.figures import Rate, Section, write_page
 
 
-def page(*figures):
-    return read_page(write_page([Section("Made up", list(figures))]))
+def make(*rates, faults=()):
+    return Section("Made up", "It holds.", "the rest.", list(rates), faults=list(faults))
 
 
-def test_a_kept_page_gives_its_figures_back():
-    assert page(KILLED, WORST, CELLS) == {
-        "mutants killed, %": 99.5,
-        "worst disagreement": 3.2e-11,
-        "formula cells": 64000,
-    }
+def test_a_rate_below_its_threshold_is_a_fault():
+    section = make(Rate("mutants named", 98, 100, 0.985))
+    assert list(section.list_faults()) == ["Made up: mutants named: 98 of 100 is too few"]
 
 
-@pytest.mark.parametrize(
-    ("now", "told"),
-    [
-        (
-            Figure("mutants killed, %", 99.4, Better.HIGHER),
-            ["mutants killed, %: was 99.5, is 99.4"],
-        ),
-        (Figure("mutants killed, %", 99.6, Better.HIGHER), []),
-        (
-            Figure("another", 1, Better.ANY),
-            ["mutants killed, %: was 99.5, is not measured any more"],
-        ),
-    ],
-)
-def test_a_figure_that_fell_or_went_is_told(now, told):
-    assert list(find_falls([Section("Made up", [now])], page(KILLED))) == told
+def test_a_rate_at_its_threshold_is_none():
+    assert list(make(Rate("mutants named", 197, 200, 0.985)).list_faults()) == []
 
 
-def test_a_worst_value_that_rose_is_told():
-    worse = Figure("worst disagreement", 4e-11, Better.LOWER)
-    told = list(find_falls([Section("Made up", [worse])], page(WORST)))
-    assert told == ["worst disagreement: was 3.2e-11, is 4e-11"]
+def test_nothing_tried_is_too_few():
+    assert list(make(Rate("cases", 0, 0)).list_faults())
 
 
-def test_the_headline_comes_first_and_changes_no_figure():
-    text = write_page([Section("Made up", [KILLED, CELLS])], ["formula cells", "not measured"])
-    assert text.index("- formula cells: **64000**") < text.index("## Made up")
-    assert read_page(text) == {"mutants killed, %": 99.5, "formula cells": 64000}
+def test_a_fault_counts_whatever_the_rates_say():
+    assert list(make(Rate("cases", 1, 1), faults=["broke"]).list_faults()) == ["Made up: broke"]
 
 
-def test_a_figure_that_is_printed_rounded_does_not_fall_behind_itself():
-    same = Figure("ways provoked, per cent", 5093 / 5151 * 100, Better.HIGHER)
-    assert float(same.show()) > same.value
-    assert list(find_falls([Section("Made up", [same])], page(same))) == []
+def test_the_page_tells_versions_claim_and_blind_spot():
+    page = write_page([make(Rate("cases", 1, 1))], {"engine": "1.2"})
+    assert "engine 1.2" in page
+    assert "It cannot see: the rest." in page
+    assert "| cases | 1 of 1 | 100.0% at least |" in page

@@ -3,13 +3,12 @@
 from collections import Counter
 
 import pytest
-from workbook.conftest import shorten
 
 from builder.audit.findings import Finding, Report
 from builder.audit.normalization import normalize_formula
 from builder.audit.report import Auditor
 from builder.exchange.machine import Machine
-from builder.production import Edition
+from builder.production import Edition, shorten
 from builder.spec.load import find_specs, load_spec
 from proof import files
 from proof.files import Bench, Tally, count, deal, list_wrong, pick

@@ -1,10 +1,9 @@
 """Each rule of the lint speaks about the files that break it, and no other rule does."""
 
 import pytest
-from workbook.conftest import shorten
 
 from builder.exchange.machine import Machine
-from builder.production import Edition
+from builder.production import Edition, shorten
 from builder.spec.load import find_specs, load_spec
 from proof.broken_files import BREAKS, Break
 from proof.lint import RULES, judge, list_caught, list_new

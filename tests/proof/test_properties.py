@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 import pytest
-from workbook.cases import Case
 
+from builder.trial.cases import Case
 from proof.properties import LANGUAGES, LAWS, refer, try_law
 from proof.properties_sides import Workbook
 from proof.properties_volumes import DOUBLED, HOLDUPS, KEPT, SIGNS
