@@ -13,6 +13,7 @@ from .season import SENSIBLE
 from .season_topics import INSTEAD, TOPICS
 
 HELPERS = ("ranges", "limits", "sensitivity")
+PLAIN = ("comparison", "permeate", "saturation", "sugar", "supply")  # limits stand in the specs
 PART_NAMES = (
     "vessel_bore",
     "vessel_length",
@@ -156,7 +157,7 @@ def functions(*, with_helpers: bool = False) -> dict[str, Callable[..., float]]:
     """Return every public function by "module.name", where it is defined."""
     result: dict[str, Callable[..., float]] = {}
     for short, module in modules().items():
-        if short in HELPERS and not with_helpers:
+        if short in PLAIN or (short in HELPERS and not with_helpers):
             continue
         for name, function in inspect.getmembers(module, inspect.isfunction):
             if not name.startswith("_") and function.__module__ == module.__name__:

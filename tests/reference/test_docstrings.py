@@ -37,22 +37,8 @@ LISTED = {
         ceiling_ok start_floor_ok end_floor_ok reading_ok converged_ok model_ok""",
     "season_startup": """soak_left_min latch_margin_bar wetting_left_min first_rinse_left_L soak_ok
         latch_ok wetting_ok first_rinse_ok""",
-    "season_water": """chlorine_rate_ph chlorine_after_mgpL chlorine_rest_h chlorine_exposure_mghpL
-        chlorine_life_pct chlorine_ok standing_ok standing_short_h neutraliser_ratio_n neutraliser_g
-        hardness_class_n water_alkali_cost_eqpL water_cleaner_kg scale_g hardness_ok
-        water_calcium_molpL water_bicarbonate_molpL saturation_pH saturation_index_n saturation_ok
-        water_range_ok permeate_left_h permeate_water_ok""",
-    "season_permeate": """baseline_ndp_bar test_ndp_bar tcf_two_branch_n tcf_percent_n
-        tcf_viscosity_n test_two_branch_n test_percent_n test_viscosity_n baseline_two_branch_n
-        baseline_percent_n baseline_viscosity_n test_tcf_n baseline_tcf_n corrected_flow_Lph
-        baseline_tr_n test_tr_n baseline_water_uPas test_water_uPas flow_pressure_pct
-        flow_two_branch_pct flow_percent_pct flow_viscosity_pct flow_pct flow_spread_pct
-        temp_gap_degC flow_ok temp_gap_ok sugar_gap_degC sugar_tens_n sugar_shift_brix
-        sugar_correction_brix sugar_brix sugar_seen_brix sugar_passage_pct sugar_loss_kgph
-        sugar_hidden_kgph sugar_ok""",
     "season_storage": """preservative_ratio_n preservative_g storage_so2_mgpL frost_gap_degC
         strength_ok frost_ok preservative_ok""",
-    "season_sugar": "separation_pct sap_per_syrup_n water_per_syrup_n sugar_density_kgpL",
     "season_log": """drive_bar tcf_n flow_pct event_n owing_n alkaline_n top_margin_pH low_margin_pH
         owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n rank_n entry_n""",
     "season_trend": "since_d shown_pct weight_n",

@@ -1,0 +1,189 @@
+"""The water that washes and rinses are made with: chlorine, hardness and stored permeate."""
+
+import math
+
+from scipy.integrate import quad
+from scipy.optimize import brentq
+
+from builder.reference.comparison import Verdict, round_compared
+
+# mg per mg of chlorine in the field, AWWA guide to the disinfection of pipelines and storage
+# facilities, table 7-2 (second hand)
+RATIO_METABISULPHITE_N = 1.47
+RATIO_BISULPHITE_N = 1.61
+RATIO_ASCORBIC_N = 2.5
+# upper ends of soft, moderately hard and hard water (USGS, read in three of its pages)
+SOFT_MOST_MGPLCACO3 = 60.0
+MODERATE_MOST_MGPLCACO3 = 120.0
+HARD_MOST_MGPLCACO3 = 180.0
+CALCIUM_CARBONATE_MGPEQ = 50043.5  # half the molar mass of CaCO3 (from memory)
+GONE = 50.0  # rate times time after which less than 1e-21 is left (rule of this package)
+MG_PER_G = 1000.0  # milligrams (definition)
+G_PER_KG = 1000.0  # grams (definition)
+WHOLE_PCT = 100.0  # shares of one whole (definition)
+
+
+def chlorine_rate_ph(
+    chlorine_first_mgpL: float, chlorine_second_mgpL: float, chlorine_between_h: float
+) -> float:
+    """Return the rate at which chlorine decays; there is none unless first > second > 0.
+
+    ln(first/second)/time: first order, a fair assumption for a network (read: abstract).
+    """
+    first, second = round_compared(chlorine_first_mgpL), round_compared(chlorine_second_mgpL)
+    if not first > second > 0.0:
+        raise ValueError(f"chlorine of {second} mg/L after {first} mg/L gives no rate of decay")
+    return math.log(chlorine_first_mgpL / chlorine_second_mgpL) / chlorine_between_h
+
+
+def chlorine_after_mgpL(
+    chlorine_first_mgpL: float, chlorine_rate_ph: float, chlorine_standing_h: float
+) -> float:
+    """Return the chlorine left after standing: first exp(-rate t), of first order as above."""
+    return chlorine_first_mgpL * math.exp(-chlorine_rate_ph * chlorine_standing_h)
+
+
+def chlorine_rest_h(
+    chlorine_first_mgpL: float, chlorine_rate_ph: float, chlorine_limit_mgpL: float
+) -> float:
+    """Return how long the water stands until its chlorine is at the limit, never below 0.
+
+    Numerical root of first exp(-rate t) = limit, of first order as above.
+    """
+    excess = chlorine_first_mgpL / chlorine_limit_mgpL
+    if excess <= 1.0:
+        return 0.0
+    decays = brentq(lambda x: excess * math.exp(-x) - 1.0, 0.0, excess, xtol=1e-18, rtol=1e-15)
+    return float(decays) / chlorine_rate_ph
+
+
+def chlorine_exposure_mghpL(
+    chlorine_second_mgpL: float, chlorine_rate_ph: float, chlorine_contact_h: float
+) -> float:
+    """Return the chlorine times time that the membrane sees.
+
+    Integral of second exp(-rate t) over the contact, by quadrature, of first order as above.
+    """
+    decays = min(chlorine_rate_ph * chlorine_contact_h, GONE)
+    integral = quad(lambda x: math.exp(-x), 0.0, decays, epsabs=0.0, epsrel=1e-13)[0]
+    return chlorine_second_mgpL * integral / chlorine_rate_ph
+
+
+def chlorine_life_pct(chlorine_exposure_mghpL: float, chlorine_life_mghpL: float) -> float:
+    """Return the share of the membrane's life that the exposure takes.
+
+    100 exposure/life: linear damage, common practice, no source.
+    """
+    return WHOLE_PCT * chlorine_exposure_mghpL / chlorine_life_mghpL
+
+
+def chlorine_ok(chlorine_after_mgpL: float, chlorine_limit_mgpL: float) -> Verdict:
+    """Return ok where the chlorine left is within the limit, else stop (definition)."""
+    gone = round_compared(chlorine_after_mgpL) <= round_compared(chlorine_limit_mgpL)
+    return "ok" if gone else "stop"
+
+
+def standing_short_h(
+    chlorine_standing_h: float, standing_least_h: float, standing_most_h: float
+) -> float:
+    """Return how much longer the water has to stand, whichever limit is the smaller.
+
+    max(0, min(least, most) - standing): 24 to 48 h, common practice, no source.
+    """
+    return max(0.0, min(standing_least_h, standing_most_h) - chlorine_standing_h)
+
+
+def standing_ok(
+    chlorine_standing_h: float, standing_least_h: float, standing_most_h: float
+) -> Verdict:
+    """Return ok where the water stands as long as the smaller limit, else look.
+
+    24 to 48 h: common practice, no source.
+    """
+    least_h = min(standing_least_h, standing_most_h)
+    long_enough = round_compared(chlorine_standing_h) >= round_compared(least_h)
+    return "ok" if long_enough else "look"
+
+
+def neutraliser_ratio_n(neutraliser: str) -> float:
+    """Return the mass of neutraliser for one of chlorine: AWWA guide, table 7-2 (second hand)."""
+    ratios = {
+        "metabisulphite": RATIO_METABISULPHITE_N,
+        "bisulphite": RATIO_BISULPHITE_N,
+        "ascorbic": RATIO_ASCORBIC_N,
+    }
+    return ratios[neutraliser]
+
+
+def neutraliser_g(
+    treated_water_L: float,
+    chlorine_now_mgpL: float,
+    neutraliser_ratio_n: float,
+    neutraliser_excess_n: float,
+    neutraliser_purity_pct: float,
+) -> float:
+    """Return the neutraliser for the water at hand.
+
+    Water times chlorine times ratio times excess, over the purity (mass balance).
+    """
+    chlorine_g = treated_water_L * chlorine_now_mgpL / MG_PER_G
+    purity = neutraliser_purity_pct / WHOLE_PCT
+    return chlorine_g * neutraliser_ratio_n * neutraliser_excess_n / purity
+
+
+def hardness_class_n(hardness_mgpLCaCO3: float) -> float:
+    """Return 1 for soft to 4 for very hard: 1 + the limits of 60, 120 and 180 exceeded (USGS)."""
+    limits = SOFT_MOST_MGPLCACO3, MODERATE_MOST_MGPLCACO3, HARD_MOST_MGPLCACO3
+    return 1.0 + sum(round_compared(hardness_mgpLCaCO3) > limit for limit in limits)
+
+
+def hardness_ok(hardness_class_n: float) -> Verdict:
+    """Return ok for soft water, else look (definition of this project)."""
+    return "ok" if hardness_class_n == 1.0 else "look"
+
+
+def water_alkali_cost_eqpL(hardness_mgpLCaCO3: float, alkalinity_mgpLCaCO3: float) -> float:
+    """Return the most alkali that the water takes.
+
+    (hardness + alkalinity)/50043.5: one OH for each equivalent (charge balance).
+    """
+    return (hardness_mgpLCaCO3 + alkalinity_mgpLCaCO3) / CALCIUM_CARBONATE_MGPEQ
+
+
+def water_cleaner_kg(
+    water_alkali_cost_eqpL: float,
+    tank_fill_L: float,
+    alkali_eqpL: float,
+    cleaner_strength_gpL: float,
+) -> float:
+    """Return the cleaner that brings the alkali which the water takes; it must bring some.
+
+    Alkali taken over alkali for each kg of cleaner (charge balance).
+    """
+    if alkali_eqpL <= 0.0:
+        raise ValueError(f"a wash with {alkali_eqpL} eq/L of alkali cannot make up for the water")
+    taken_eq = water_alkali_cost_eqpL * tank_fill_L
+    return taken_eq / alkali_eqpL * cleaner_strength_gpL / G_PER_KG
+
+
+def scale_g(hardness_mgpLCaCO3: float, tank_fill_L: float) -> float:
+    """Return the lime that drops if all hardness falls out: hardness times water (balance)."""
+    return hardness_mgpLCaCO3 / MG_PER_G * tank_fill_L
+
+
+def permeate_left_h(permeate_stored_most_h: float, permeate_stored_h: float) -> float:
+    """Return how much longer stored permeate may be used: max(0, most - age) (definition)."""
+    return max(0.0, permeate_stored_most_h - permeate_stored_h)
+
+
+def permeate_water_ok(
+    permeate_stored_h: float, permeate_stored_most_h: float, permeate_tank: str
+) -> Verdict:
+    """Return stop in other metal, look where stored for too long, else ok.
+
+    Permeate dissolves metals; store it for a few hours only: Centre ACER (second hand).
+    """
+    if permeate_tank == "other_metal":
+        return "stop"
+    fresh = round_compared(permeate_stored_h) <= round_compared(permeate_stored_most_h)
+    return "ok" if fresh else "look"
