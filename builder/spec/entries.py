@@ -51,7 +51,8 @@ class Entries:
         own = {key: value for key, value in table.items() if key != LIKE}
         other = table.get(LIKE)
         if other is None:
-            return {**self.defaults.get(str(own.get("kind", "")), {}), **own}
+            kind = str(own.get("kind", ""))
+            return {**self.defaults.get("constant" if kind == COEFFICIENTS else kind, {}), **own}
         if not isinstance(other, str) or other not in self.tables or other in {name, *seen}:
             known = [key for key in self.tables if key not in {name, *seen}]
             text = f"like = {other!r} is no other entry, or leads back here."
