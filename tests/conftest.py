@@ -18,3 +18,8 @@ def pytest_terminal_summary(terminalreporter: Any) -> None:
         )
         for sentence in missing:
             terminalreporter.write_line(sentence, red=True, bold=True)
+
+
+def pytest_addoption(parser: Any) -> None:
+    """Add the switch that writes the golden texts anew."""
+    parser.addoption("--update-golden", action="store_true", help="write the golden texts anew")
