@@ -9,11 +9,12 @@ from types import ModuleType
 
 import builder.reference
 
-from .season import SENSIBLE
 from .season_topics import INSTEAD, TOPICS
 
 HELPERS = ("ranges", "limits", "sensitivity")
-PLAIN = ("comparison", "permeate", "saturation", "sugar", "supply")  # limits stand in the specs
+# limits stand in the specs
+PLAIN = ("comparison", "permeate", "saturation", "sugar", "supply")
+PLAIN += ("log", "trend", "season", "offseason")
 PART_NAMES = (
     "vessel_bore",
     "vessel_length",
@@ -32,7 +33,6 @@ PART_NAMES = (
 )
 
 BASE: dict[str, float | str] = {
-    **SENSIBLE,
     "vessels_n": 2.0,
     "elements_per_vessel_n": 2.0,
     "elements_n": 4.0,

@@ -4,7 +4,7 @@ import inspect
 import random
 from collections.abc import Callable
 
-from builder.reference import season_log, season_trend
+from builder.reference import log, trend
 
 Row = dict[str, object]
 
@@ -17,11 +17,12 @@ _TYPED = """day_d hours_h sap_L sap_brix concentrate_brix flow_Lph feed_bar out_
 COLUMNS = tuple(_TYPED.split())
 _COMPUTED = """drive_bar tcf_n flow_pct event_n owing_n alkaline_n top_margin_pH low_margin_pH
     owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n rank_n"""
+_FLOWS = ("drive_bar", "tcf_n", "flow_pct")
 # what the other sheets hold today
 TODAY: dict[str, float | str] = {
     "baseline_flow_Lph": 1500.0,
     "baseline_ndp_bar": 16.2,  # 17 and 16 bar, permeate 0.3 bar
-    "baseline_tcf_n": season_log.tcf_n(9.0, "viscosity"),
+    "baseline_tcf_n": trend.tcf_n(9.0, "viscosity"),
     "flow_correction": "viscosity",
     "flow_wash_pct": 88.0,
     "floor_pH": 10.5,
@@ -115,16 +116,16 @@ def work_out(rows: list[Row]) -> dict[str, list[float | None]]:
     known = [{**TODAY, **row} for row in rows]
     for row in known:
         for name in _COMPUTED.split():
-            row[name] = _told(getattr(season_log, name), row)
+            row[name] = _told(getattr(trend if name in _FLOWS else log, name), row)
     prior: float | None = None
     for row in known:
-        prior = row["entry_n"] = season_log.entry_n(row["owing_n"], prior)
+        prior = row["entry_n"] = log.entry_n(row["owing_n"], prior)
     days = [row["day_d"] for row in known if row["day_d"] is not None]
     washes = [row["day_d"] for row in known if row["event"] in {"alkaline", "acid"}]
     for row in known:
         row |= {"first_day_d": min(days), "last_wash_d": max(washes)}
         for name in ("since_d", "shown_pct", "weight_n"):
-            row[name] = _told(getattr(season_trend, name), row)
+            row[name] = _told(getattr(trend, name), row)
     return {name: [row[name] for row in known] for name in known[0]}
 
 
@@ -181,43 +182,3 @@ def _run(day: int, noise: random.Random) -> Row:
         "permeate_brix": 0.0,
         "initials": "ab",
     }
-
-
-# one sensible value of every name, for the tests over all functions
-_THREE: list[float | None] = [1.0, 1.0, 1.0]
-_ALIKE = {
-    0.0: "washes_low_n rinses_short_n rows_missing_n short_L bad_n lacking_n sugar_zero_brix",
-    0.1: "permeate_brix reading_brix element_brix",
-    0.2: "sugar_alarm_brix",
-    0.3: "top_margin_pH low_margin_pH back_bar",
-    0.6: "tcf_n",
-    1.0: "owing_n alkaline_n begun_n prior_n row_n entry_row_n weight_n watch_n",
-    3.0: "event_n log_entries_n trend_points_n since_d",
-    6.0: "hours_h water_degC",
-    11.0: "day_floor_pH begin_pH finish_pH day_ceiling_pH",
-    17.0: "feed_bar out_bar drive_bar",
-    40.0: "rinse_Lpmin day_factor_n",
-    95.0: "flow_pct shown_pct flow_start_pct",
-    109.0: "day_holdup_L rinse_min",
-    1400.0: "flow_Lph sap_L",
-    4360.0: "day_owed_L owed_L done_L rinse_L",
-    46451.0: "day_d first_day_d last_wash_d",
-}
-_LISTS = "begun hours sap product owed done alkaline rank today owing low_margin short"
-_UNITS = "n h L kg L L n n n n pH L"
-SENSIBLE: dict[str, object] = {
-    **TODAY,
-    **{name: value for value, names in _ALIKE.items() for name in names.split()},
-    **{
-        f"log_{name}_{unit}_list": _THREE
-        for name, unit in zip(_LISTS.split(), _UNITS.split(), strict=True)
-    },
-    "event": "alkaline",
-    "flow_slope_pctpd": -2.0,
-    "log_event_n_list": [3.0, 1.0, 5.0],
-    "log_day_d_list": [46451.0, 46452.0, 46454.0],
-    "log_entry_n_list": [1.0, 2.0, 3.0],
-    "trend_weight_n_list": _THREE,
-    "trend_since_d_list": [0.0, 1.0, 3.0],
-    "trend_shown_pct_list": [99.0, 97.0, 92.0],
-}

@@ -35,19 +35,6 @@ LISTED = {
         guess_ionic_molpL end_reading_degC wash_ionic_molpL last_step_pH leaves_u_L""",
     "verdicts": """annulus_ok core_ok wound_ok tank_ok solution_ok rinse_ok composition_ok
         ceiling_ok start_floor_ok end_floor_ok reading_ok converged_ok model_ok""",
-    "season_startup": """soak_left_min latch_margin_bar wetting_left_min first_rinse_left_L soak_ok
-        latch_ok wetting_ok first_rinse_ok""",
-    "season_storage": """preservative_ratio_n preservative_g storage_so2_mgpL frost_gap_degC
-        strength_ok frost_ok preservative_ok""",
-    "season_log": """drive_bar tcf_n flow_pct event_n owing_n alkaline_n top_margin_pH low_margin_pH
-        owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n rank_n entry_n""",
-    "season_trend": "since_d shown_pct weight_n",
-    "season_summary": """first_day_d last_wash_d log_entries_n season_hours_h season_sap_L
-        season_cleaner_kg season_rinse_L season_washes_n season_first_rinses_n washes_low_n
-        rinses_short_n rows_missing_n rows_today_n trend_points_n flow_slope_pctpd flow_start_pct
-        next_wash_d washes_ok rinses_ok log_complete_ok""",
-    "season_record": "entry_row_n record_rinse_n",
-    "season_elements": "element_brix element_rank_n",
 }
 
 

@@ -5,7 +5,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from builder.reference import season_record
+from builder.reference.season import entry_row_n
 
 from . import season
 
@@ -85,8 +85,7 @@ def test_ranks_of_the_sample_season_agree_with_a_table() -> None:
 
 
 def test_the_record_of_the_sample_season_lists_its_sixteen_rinses_in_order() -> None:
-    lists = (WORKED["entry_n"], WORKED["owing_n"])
-    places = [season_record.entry_row_n(float(k), *lists) for k in range(1, 17)]
+    places = [entry_row_n(float(k), WORKED["owing_n"]) for k in range(1, 17)]
     assert places == [place + 1 for place in np.flatnonzero(OWING)]
     with pytest.raises(ValueError, match="more than the rinses owed"):
-        season_record.entry_row_n(17.0, *lists)
+        entry_row_n(17.0, WORKED["owing_n"])
