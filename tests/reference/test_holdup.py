@@ -237,6 +237,9 @@ def test_groups_of_parts_make_the_whole() -> None:
         math.hypot(vessels, elements, *u[11:]), rel=1e-15
     )
     leaves = uncertainty.leaves_u_L(*u[4:9])
+    assert holdup.pipes_L(*(10.0**run for run in range(8))) == 11_111_111.0
+    assert holdup.holdup_per_element_L(holdup.holdup_adopted_L(109.0), 4.0) == 27.25
+    assert holdup.wound_ratio_n(180.0, 200.0) == 0.9
     assert elements == pytest.approx(math.hypot(leaves, u[2], u[3], u[9]), rel=1e-15)
 
 

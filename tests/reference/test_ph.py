@@ -269,6 +269,15 @@ def test_reserve_is_used_up_exactly_at_the_floor() -> None:
     assert ph.alkali_reserve_pct(reserve, alkali) == pytest.approx(100 * reserve / alkali)
 
 
+def test_reserve_and_use_are_never_negative_and_shares_are_of_the_alkali() -> None:
+    assert (ph.alkali_reserve_eqpL(0.01, 0.02), ph.alkali_used_eqpL(0.01, 0.02)) == (0.0, 0.0)
+    assert (ph.alkali_reserve_pct(0.01, 0.04), ph.alkali_used_pct(0.01, 0.04)) == (25.0, 25.0)
+
+
+def test_labels_state_the_pH_at_25_degC() -> None:
+    assert ph.wash_start_at_25_pH(0.0815, *TOTALS) == ph.wash_start_pH(0.0815, *TOTALS, 25.0)
+
+
 def test_topped_up_wash_is_back_at_its_start_pH() -> None:
     alkali, totals = 0.0415, (0.002, 0.009, 0.0005)
     start = ph.wash_start_pH(alkali, *totals, 45.0)
