@@ -1,56 +1,101 @@
-"""Species model of the wash: alkali need at a pH, and pH of an alkali."""
+"""Water and the weak anions in it: activities, ion product, alkali of a pH and pH of an alkali."""
 
 import math
 from functools import lru_cache
 
 from scipy.optimize import brentq
 
-from builder.reference.ranges import require, require_all
-from builder.reference.water import activity_coefficient_n, log_kw_n
-
-ZERO_DEGC_K = 273.15  # kelvin (definition)
+ZERO_DEGC_K = 273.15  # definition
+# density of water, kg/m3, ICUMSA SPS-4 at 0 Brix (second hand, two public source files)
+DENSITY = (999.83952, 16.952577, -0.0079905127, -0.000046241757, 1.0584601e-7, -2.8103006e-10)
+DENSITY_DIVISOR = 0.016887236  # same, per K
+PERMITTIVITY = (87.74, -0.40008, 0.0009398, -0.00000141)  # Malmberg & Maryott 1956 (from memory)
+DAVIES_FACTOR = 1824830.0  # Debye-Hueckel factor (from memory)
+DAVIES_B = 0.3  # Davies 1962, linear term (from memory)
+DAVIES_TOP_MOLPL = 0.5  # ionic strength up to which Davies holds; clamped here (from memory)
+# log10 Kw: constant, T, 1/T, log10 T, T^2, phreeqc.dat 2024 (read)
+LOG_KW = (293.29227, 0.1360833, -10576.913, -123.73158, -0.00006996455)
 # log10 K: constant, T, 1/T, log10 T, 1/T^2, phreeqc.dat 2024 (read)
 LOG_K1 = (-356.3094, -0.06091964, 21834.37, 126.8339, -1684915.0)
 LOG_K2 = (-107.8871, -0.03252849, 5151.79, 38.92561, -563713.9)
 LOG_KS1 = (-302.3724, -0.050698, 15669.69, 108.18466, -1119669.0)
 LOG_KS12 = (-294.0184, -0.07265, 11204.49, 108.18466, -1119669.0)
 LOG_KY1 = (10.948, 1223.8)  # EDTA, one H+: at 298.15 K, slope on 1/T, minteq.v4.dat (read)
-LOG_KY2 = (17.221, 2141.7)  # EDTA, two H+, same (read)
-REFERENCE_K = 298.15  # temperature of the EDTA values, same (read)
-BARE_CHARGES = (2, 2, 4)  # of CO3, H2SiO4 and EDTA without H+ (definition)
-LOWEST_PH = -2.0  # search range of the solver (rule of this package)
-HIGHEST_PH = 18.0  # same
-CONVERGED = 1e-15  # change of ionic strength that ends the inner loop, mol/L (rule of this package)
-PASSES = 500  # most passes of the inner loop (rule of this package)
+LOG_KY2 = (17.221, 2141.7)  # EDTA, two H+, same
+REFERENCE_K = 298.15  # temperature of the EDTA values, same
+BARE_CHARGES = (2, 2, 4)  # of CO3, H2SiO4 and EDTA without H+
+LOWEST_PH, HIGHEST_PH = -2.0, 20.0  # beyond any pH of the species model
+SETTLED = 1e-14  # relative change of the ionic strength that ends its passes
+PASSES = 500
 
 
-def _log_k(factors: tuple[float, float, float, float, float], kelvin: float) -> float:
-    a, b, c, d, e = factors
-    return a + b * kelvin + (c + e / kelvin) / kelvin + d * math.log10(kelvin)
+def water_density_kgpL(temp_degC: float) -> float:
+    """Return the density of water, a polynomial of degree 5 over 1 + b t (ICUMSA SPS-4)."""
+    kgpm3 = sum(a * temp_degC**power for power, a in enumerate(DENSITY))
+    return kgpm3 / (1.0 + DENSITY_DIVISOR * temp_degC) / 1000.0
 
 
 @lru_cache(maxsize=4096)
-def _binding(temp_degC: float) -> tuple[tuple[float, ...], ...]:
-    """Return log10 of the cumulative H+ binding of CO3, H2SiO4 and EDTA, from bare upwards."""
+def davies_slope_n(temp_degC: float) -> float:
+    """Return the slope A of the Davies equation, base 10.
+
+    A = 1824830 sqrt(rho) / (eps T)^1.5, Debye-Hueckel limiting law (from memory).
+    """
+    permittivity = sum(a * temp_degC**power for power, a in enumerate(PERMITTIVITY))
+    thermal = permittivity * (temp_degC + ZERO_DEGC_K)
+    return float(DAVIES_FACTOR * math.sqrt(water_density_kgpL(temp_degC)) / thermal**1.5)
+
+
+def activity_coefficient_n(ionic_strength_molpL: float, temp_degC: float) -> float:
+    """Return the activity coefficient of a monovalent ion.
+
+    log10 g = -A (s/(1+s) - 0.3 I), s = sqrt(I), I not above 0.5, Davies 1962 (from memory).
+    """
+    strength = min(ionic_strength_molpL, DAVIES_TOP_MOLPL)
+    root = math.sqrt(strength)
+    exponent = -davies_slope_n(temp_degC) * (root / (1.0 + root) - DAVIES_B * strength)
+    return float(10.0**exponent)
+
+
+@lru_cache(maxsize=4096)
+def log_kw_n(temp_degC: float) -> float:
+    """Return log10 of the ion product of water.
+
+    a + b T + c/T + d log10 T + e T^2, T in kelvin, phreeqc.dat 2024 (read).
+    """
     kelvin = temp_degC + ZERO_DEGC_K
-    k1, k2 = _log_k(LOG_K1, kelvin), _log_k(LOG_K2, kelvin)
-    ks1, ks12 = _log_k(LOG_KS1, kelvin), _log_k(LOG_KS12, kelvin)
-    lag = 1.0 / kelvin - 1.0 / REFERENCE_K
+    a, b, c, d, e = LOG_KW
+    return a + b * kelvin + c / kelvin + d * math.log10(kelvin) + e * kelvin**2
+
+
+def log_k_n(factors: tuple[float, float, float, float, float], temp_degC: float) -> float:
+    """Return log10 of a constant, a + b T + c/T + d log10 T + e/T^2 (form of phreeqc.dat)."""
+    kelvin = temp_degC + ZERO_DEGC_K
+    a, b, c, d, e = factors
+    return a + b * kelvin + c / kelvin + d * math.log10(kelvin) + e / kelvin**2
+
+
+@lru_cache(maxsize=4096)
+def list_bindings(temp_degC: float) -> tuple[tuple[float, ...], ...]:
+    """Return log10 of the cumulative H+ binding of CO3, H2SiO4 and EDTA, from bare upwards.
+
+    Carbonate and silicate of phreeqc.dat 2024; EDTA by van 't Hoff, minteq.v4.dat (read).
+    """
+    k1, k2, ks1, ks12 = (log_k_n(k, temp_degC) for k in (LOG_K1, LOG_K2, LOG_KS1, LOG_KS12))
+    lag = 1.0 / (temp_degC + ZERO_DEGC_K) - 1.0 / REFERENCE_K
     edta = (0.0, LOG_KY1[0] + LOG_KY1[1] * lag, LOG_KY2[0] + LOG_KY2[1] * lag)
     return (0.0, -k2, -k1 - k2), (0.0, ks1 - ks12, -ks12), edta
 
 
-@lru_cache(maxsize=4096)
-def _log_kw(temp_degC: float) -> float:
-    return log_kw_n(temp_degC)
-
-
-def _species(
+def list_species(
     pH: float, temp_degC: float, log_g: float, totals: tuple[float, ...]
 ) -> list[tuple[float, int]]:
-    """Return (concentration, charge number) of every weak anion."""
+    """Return (mol/L, charge number) of every weak anion of total CO3, silicate and EDTA.
+
+    Share of an anion with k H+ = 10^(log beta_k - k pH + (z0^2 - zk^2) log g), over their sum.
+    """
     found = []
-    for total, bare, binding in zip(totals, BARE_CHARGES, _binding(temp_degC), strict=True):
+    for total, bare, binding in zip(totals, BARE_CHARGES, list_bindings(temp_degC), strict=True):
         charges = [bare - bound for bound in range(len(binding))]
         weights = [
             10.0 ** (beta - bound * pH + (bare**2 - charges[bound] ** 2) * log_g)
@@ -61,21 +106,27 @@ def _species(
     return found
 
 
-def _need(pH: float, temp_degC: float, totals: tuple[float, ...], sodium: float) -> float:
-    """Return the alkali need with the ionic strength converged."""
+def converge(
+    pH: float, temp_degC: float, totals: tuple[float, ...], sodium_eqpL: float
+) -> tuple[float, float]:
+    """Return the alkali (eq/L) that keeps a pH, and the ionic strength (mol/L) that goes with it.
+
+    need = OH - H + sum c z; I = 1/2 sum c z^2 with sodium, and the anion of an acid that has
+    taken up the rest of the sodium's alkali. Passes go on until I stands still.
+    """
     strength = 0.0
     for _ in range(PASSES):
         g = activity_coefficient_n(strength, temp_degC)
-        hydrogen = float(10.0**-pH) / g
-        hydroxide = float(10.0 ** (_log_kw(temp_degC) + pH)) / g
-        species = _species(pH, temp_degC, math.log10(g), totals)
-        need = hydroxide - hydrogen + sum(c * z for c, z in species)
-        strong = max(sodium, need) + max(0.0, sodium - need)  # cation, and anion of the acid
-        new = 0.5 * (strong + hydrogen + hydroxide + sum(c * z * z for c, z in species))
-        if abs(new - strength) <= CONVERGED * max(1.0, new):
-            return need
+        hydrogen = 10.0**-pH / g
+        hydroxide = 10.0 ** (log_kw_n(temp_degC) + pH) / g
+        anions = list_species(pH, temp_degC, math.log10(g), totals)
+        need = float(hydroxide - hydrogen + sum(c * z for c, z in anions))
+        strong = max(sodium_eqpL, need) + max(0.0, sodium_eqpL - need)
+        new = 0.5 * float(strong + hydrogen + hydroxide + sum(c * z * z for c, z in anions))
+        if abs(new - strength) <= SETTLED * new:
+            return need, new
         strength = new
-    raise ArithmeticError("the ionic strength did not converge")
+    raise ArithmeticError("the ionic strength did not settle")
 
 
 def need_eqpL(
@@ -86,45 +137,9 @@ def need_eqpL(
     edta_molpL: float,
     sodium_eqpL: float,
 ) -> float:
-    """Return the alkali that keeps a pH.
-
-    OH - H + charge on the carbonate, silicate and EDTA species, ionic strength converged.
-
-    Parameters
-    ----------
-    pH : float
-        pH, minus log10 of the H+ activity [pH], -2 to 18.
-    temp_degC : float
-        Temperature [degC], 0 to 60.
-    carbonate_molpL : float
-        Total carbonate [molpL], 0 to 500.
-    silicate_molpL : float
-        Total silicate [molpL], 0 to 500.
-    edta_molpL : float
-        Total EDTA [molpL], 0 to 500.
-    sodium_eqpL : float
-        Sodium dosed [eqpL], 0 to 10000.
-
-    Returns
-    -------
-    float
-        Alkali [eqpL].
-
-    Raises
-    ------
-    ValueError
-        A value lies outside its range.
-
-    References
-    ----------
-    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
-    """
-    require_all(pH=pH, temp_degC=temp_degC, sodium_eqpL=sodium_eqpL)
-    require("carbonate_molpL", carbonate_molpL, "molpL", 0.0, 500.0)
-    require("silicate_molpL", silicate_molpL, "molpL", 0.0, 500.0)
-    require("edta_molpL", edta_molpL, "molpL", 0.0, 500.0)
+    """Return the alkali that keeps a pH, by the charge balance at its own ionic strength."""
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-    return _need(pH, temp_degC, totals, sodium_eqpL)
+    return converge(pH, temp_degC, totals, sodium_eqpL)[0]
 
 
 def solve_pH(
@@ -135,50 +150,10 @@ def solve_pH(
     sodium_eqpL: float,
     temp_degC: float,
 ) -> float:
-    """Return the pH of a solution of given alkali and totals.
-
-    pH with need(pH) = alkali, by bracketing.
-
-    Parameters
-    ----------
-    alkali_eqpL : float
-        Strong-base charge as dosed [eqpL], -2 to 300.
-    carbonate_molpL : float
-        Total carbonate [molpL], 0 to 20.
-    silicate_molpL : float
-        Total silicate [molpL], 0 to 20.
-    edta_molpL : float
-        Total EDTA [molpL], 0 to 20.
-    sodium_eqpL : float
-        Sodium dosed [eqpL], 0 to 10000.
-    temp_degC : float
-        Temperature [degC], 0 to 60.
-
-    Returns
-    -------
-    float
-        pH [pH].
-
-    Raises
-    ------
-    ValueError
-        A value lies outside its range.
-
-    References
-    ----------
-    Constants of phreeqc.dat 2024, EDTA of minteq.v4.dat (NIST46) (read).
-    """
-    require_all(
-        carbonate_molpL=carbonate_molpL,
-        silicate_molpL=silicate_molpL,
-        edta_molpL=edta_molpL,
-        sodium_eqpL=sodium_eqpL,
-        temp_degC=temp_degC,
-    )
-    require("alkali_eqpL", alkali_eqpL, "eqpL", -2.0, 300.0)
+    """Return the pH of a solution, the root of need(pH) = alkali between two bounds (Brent)."""
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
 
     def surplus(pH: float) -> float:
-        return _need(pH, temp_degC, totals, sodium_eqpL) - alkali_eqpL
+        return converge(pH, temp_degC, totals, sodium_eqpL)[0] - alkali_eqpL
 
     return float(brentq(surplus, LOWEST_PH, HIGHEST_PH, xtol=1e-14, rtol=1e-15))

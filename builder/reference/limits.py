@@ -103,7 +103,7 @@ LIMITS: dict[str, tuple[float, float]] = {
     "silicate_molpL": (0, 20),
     "cleaner_edta_pct": (0, 100),
     "edta_molpL": (0, 20),
-    "alkali_eqpL": (ALKALI_LEAST_EQPL, 300),
+    "alkali_eqpL": (ALKALI_LEAST_EQPL, 1000000.0),
     "floor_alkali_eqpL": (-2, 300),
     "end_alkali_eqpL": (-2, 300),
     "alkali_reserve_eqpL": (0, 600),

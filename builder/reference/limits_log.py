@@ -20,8 +20,8 @@ LOG_LIMITS: dict[str, tuple[float, float]] = {
     "drive_bar": (1e-09, 1000),
     "water_degC": (-20, 110),  # IAPWS SR6-08 holds from -20 to 110 degC
     "tcf_n": (1e-06, 1000),
-    "flow_pct": (-1000000000.0, 1000000000.0),
-    "shown_pct": (-1000000000.0, 1000000000.0),
+    "flow_pct": (-1e15, 1e15),
+    "shown_pct": (-1e15, 1e15),
     "flow_slope_pctpd": (-1000000000.0, 1000000000.0),
     "flow_start_pct": (-1000000000000.0, 1000000000000.0),
     "begin_pH": (-100, 100),

@@ -5,7 +5,7 @@ import math
 from scipy.optimize import brentq
 
 from builder.reference.comparison import Verdict, round_compared
-from builder.reference.water import activity_coefficient_n, log_kw_n
+from builder.reference.equilibrium import activity_coefficient_n, log_kw_n
 
 CALCIUM_CARBONATE_MGPEQ = 50043.5  # half the molar mass of CaCO3 (from memory)
 # log10 of the solubility product: constant, T, 1/T, log10 T, wateq4f.dat (Plummer & Busenberg

@@ -1,50 +1,182 @@
-"""Uncertainty of the hold-up by geometry, and its parts."""
+"""Standard uncertainty of the hold-up by its dimensions, and the 14 parts that make it.
+
+Each part is |dV/dx| u(x); an input shared by many pieces moves them together, so their changes
+are added before squaring (JCGM 100:2008, law of propagation, from memory).
+"""
 
 import math
+from collections.abc import Callable
 
-from builder.reference.ranges import require, require_all
-from builder.reference.uncertainty_channels import (
-    element_area_part_u_L,
-    feed_porosity_part_u_L,
-    feed_spacer_part_u_L,
-    permeate_carrier_part_u_L,
-    permeate_porosity_part_u_L,
-)
-from builder.reference.uncertainty_lengths import (
-    core_tube_part_u_L,
-    element_diameter_part_u_L,
-    element_length_part_u_L,
-    vessel_bore_part_u_L,
-    vessel_length_part_u_L,
-)
-from builder.reference.uncertainty_piping import (
-    elsewhere_part_u_L,
-    ends_part_u_L,
-    pipe_bore_part_u_L,
-    pipe_length_part_u_L,
-)
+from builder.reference.holdup import core_tubes_L, elements_envelope_L, vessels_water_L
 
-__all__ = [
-    "core_tube_part_u_L",
-    "element_area_part_u_L",
-    "element_diameter_part_u_L",
-    "element_length_part_u_L",
-    "elsewhere_part_u_L",
-    "ends_part_u_L",
-    "feed_porosity_part_u_L",
-    "feed_spacer_part_u_L",
-    "holdup_geometry_u_L",
-    "holdup_geometry_u_pct",
-    "permeate_carrier_part_u_L",
-    "permeate_porosity_part_u_L",
-    "pipe_bore_part_u_L",
-    "pipe_length_part_u_L",
-    "vessel_bore_part_u_L",
-    "vessel_length_part_u_L",
-]
+WHOLE_PCT = 100.0
 
-SMALLEST = 1e-9  # least divisor taken as not zero (common practice, no source)
-LARGEST = 1e9  # upper end of the same ranges (common practice, no source)
+
+def find_slope(volume: Callable[[float], float], at: float) -> float:
+    """Return dV/dx by difference, (V(x+1) - V(x-1)) / 2: exact where V goes with x^2."""
+    return (volume(at + 1.0) - volume(at - 1.0)) / 2.0
+
+
+def vessel_bore_part_u_L(
+    vessels_n: float, vessel_bore_mm: float, vessel_length_mm: float, vessel_bore_u_mm: float
+) -> float:
+    """Return the part of the vessel bore, from the slope of all vessels' water."""
+
+    def water_L(bore_mm: float) -> float:
+        return vessels_water_L(vessels_n, bore_mm, vessel_length_mm)
+
+    return find_slope(water_L, vessel_bore_mm) * vessel_bore_u_mm
+
+
+def vessel_length_part_u_L(
+    vessels_n: float, vessel_bore_mm: float, vessel_length_u_mm: float
+) -> float:
+    """Return the part of the vessel length: the water in vessels as long as its uncertainty."""
+    return vessels_water_L(vessels_n, vessel_bore_mm, vessel_length_u_mm)
+
+
+def element_diameter_part_u_L(
+    elements_n: float,
+    element_diameter_mm: float,
+    element_length_mm: float,
+    element_diameter_u_mm: float,
+) -> float:
+    """Return the part of the element diameter, from the slope of all envelopes."""
+
+    def envelope_L(diameter_mm: float) -> float:
+        return elements_envelope_L(elements_n, diameter_mm, element_length_mm)
+
+    return find_slope(envelope_L, element_diameter_mm) * element_diameter_u_mm
+
+
+def element_length_part_u_L(
+    elements_n: float,
+    element_diameter_mm: float,
+    core_tube_inner_mm: float,
+    element_length_u_mm: float,
+) -> float:
+    """Return the part of the element length: |envelope - core tube| of that length.
+
+    A longer element takes water from the vessel and holds more in its tube.
+    """
+    envelope_L = elements_envelope_L(elements_n, element_diameter_mm, element_length_u_mm)
+    return abs(envelope_L - core_tubes_L(elements_n, core_tube_inner_mm, element_length_u_mm))
+
+
+def core_tube_part_u_L(
+    elements_n: float,
+    core_tube_inner_mm: float,
+    element_length_mm: float,
+    core_tube_inner_u_mm: float,
+) -> float:
+    """Return the part of the core tube bore, from the slope of all tubes' water."""
+
+    def water_L(bore_mm: float) -> float:
+        return core_tubes_L(elements_n, bore_mm, element_length_mm)
+
+    return find_slope(water_L, core_tube_inner_mm) * core_tube_inner_u_mm
+
+
+def element_area_part_u_L(
+    feed_channel_L: float, permeate_channel_L: float, element_area_u_pct: float
+) -> float:
+    """Return the part of the membrane area, (feed + permeate channel) u/100."""
+    return (feed_channel_L + permeate_channel_L) * element_area_u_pct / WHOLE_PCT
+
+
+def feed_spacer_part_u_L(feed_channel_L: float, feed_spacer_u_pct: float) -> float:
+    """Return the part of the feed spacer's thickness, feed channel u/100."""
+    return feed_channel_L * feed_spacer_u_pct / WHOLE_PCT
+
+
+def feed_porosity_part_u_L(
+    feed_channel_L: float, feed_spacer_porosity_frac: float, feed_spacer_porosity_u_frac: float
+) -> float:
+    """Return the part of the feed spacer's porosity, feed channel u / porosity."""
+    return feed_channel_L / feed_spacer_porosity_frac * feed_spacer_porosity_u_frac
+
+
+def permeate_carrier_part_u_L(permeate_channel_L: float, permeate_carrier_u_pct: float) -> float:
+    """Return the part of the permeate carrier's thickness, permeate channel u/100."""
+    return permeate_channel_L * permeate_carrier_u_pct / WHOLE_PCT
+
+
+def permeate_porosity_part_u_L(
+    permeate_channel_L: float,
+    permeate_carrier_porosity_frac: float,
+    permeate_carrier_porosity_u_frac: float,
+) -> float:
+    """Return the part of the permeate carrier's porosity, permeate channel u / porosity."""
+    return permeate_channel_L / permeate_carrier_porosity_frac * permeate_carrier_porosity_u_frac
+
+
+def ends_part_u_L(vessels_n: float, vessel_ends_u_L: float) -> float:
+    """Return the part of the vessel ends, vessels times u: the same error in each vessel."""
+    return vessels_n * vessel_ends_u_L
+
+
+def pipe_bore_part_u_L(pipes_L: float, pipe_bore_u_pct: float) -> float:
+    """Return the part of the pipe bores, 2 pipes u/100: one relative error in all runs."""
+    return 2.0 * pipes_L * pipe_bore_u_pct / WHOLE_PCT
+
+
+def pipe_length_part_u_L(pipes_L: float, pipe_length_u_pct: float) -> float:
+    """Return the part of the pipe lengths, pipes u/100: one relative error in all runs."""
+    return pipes_L * pipe_length_u_pct / WHOLE_PCT
+
+
+def elsewhere_part_u_L(
+    filter_housings_L: float, pumps_L: float, other_holdup_L: float, elsewhere_u_pct: float
+) -> float:
+    """Return the part of the volumes elsewhere, their sum times u/100."""
+    return (filter_housings_L + pumps_L + other_holdup_L) * elsewhere_u_pct / WHOLE_PCT
+
+
+def vessels_u_L(
+    vessel_bore_part_u_L: float, vessel_length_part_u_L: float, ends_part_u_L: float
+) -> float:
+    """Return the uncertainty from the vessels, the root of the sum of squares."""
+    return math.hypot(vessel_bore_part_u_L, vessel_length_part_u_L, ends_part_u_L)
+
+
+def leaves_u_L(
+    element_area_part_u_L: float,
+    feed_spacer_part_u_L: float,
+    feed_porosity_part_u_L: float,
+    permeate_carrier_part_u_L: float,
+    permeate_porosity_part_u_L: float,
+) -> float:
+    """Return the uncertainty from the leaves of the elements, the root of the sum of squares."""
+    return math.hypot(
+        element_area_part_u_L,
+        feed_spacer_part_u_L,
+        feed_porosity_part_u_L,
+        permeate_carrier_part_u_L,
+        permeate_porosity_part_u_L,
+    )
+
+
+def elements_u_L(
+    element_diameter_part_u_L: float,
+    element_length_part_u_L: float,
+    element_area_part_u_L: float,
+    feed_spacer_part_u_L: float,
+    feed_porosity_part_u_L: float,
+    permeate_carrier_part_u_L: float,
+    permeate_porosity_part_u_L: float,
+    core_tube_part_u_L: float,
+) -> float:
+    """Return the uncertainty from the elements, the root of the sum of squares."""
+    return math.hypot(
+        element_diameter_part_u_L,
+        element_length_part_u_L,
+        element_area_part_u_L,
+        feed_spacer_part_u_L,
+        feed_porosity_part_u_L,
+        permeate_carrier_part_u_L,
+        permeate_porosity_part_u_L,
+        core_tube_part_u_L,
+    )
 
 
 def holdup_geometry_u_L(
@@ -63,86 +195,27 @@ def holdup_geometry_u_L(
     pipe_length_part_u_L: float,
     elsewhere_part_u_L: float,
 ) -> float:
-    """Return the standard uncertainty of the hold-up by geometry.
-
-    Root of the sum of squares of the 14 parts.
-
-    Parameters
-    ----------
-    vessel_bore_part_u_L : float
-        Part caused by the vessel bore [L], 0 to 1e+09.
-    vessel_length_part_u_L : float
-        Part caused by the vessel length [L], 0 to 1e+09.
-    element_diameter_part_u_L : float
-        Part caused by the element diameter [L], 0 to 1e+09.
-    element_length_part_u_L : float
-        Part caused by the element length [L], 0 to 1e+09.
-    element_area_part_u_L : float
-        Part caused by the element area [L], 0 to 1e+09.
-    feed_spacer_part_u_L : float
-        Part caused by the feed spacer [L], 0 to 1e+09.
-    feed_porosity_part_u_L : float
-        Part caused by the feed porosity [L], 0 to 1e+09.
-    permeate_carrier_part_u_L : float
-        Part caused by the permeate carrier [L], 0 to 1e+09.
-    permeate_porosity_part_u_L : float
-        Part caused by the permeate porosity [L], 0 to 1e+09.
-    core_tube_part_u_L : float
-        Part caused by the core tube bore [L], 0 to 1e+09.
-    ends_part_u_L : float
-        Part caused by the vessel ends [L], 0 to 1e+09.
-    pipe_bore_part_u_L : float
-        Part caused by the pipe bore [L], 0 to 1e+09.
-    pipe_length_part_u_L : float
-        Part caused by the pipe length [L], 0 to 1e+09.
-    elsewhere_part_u_L : float
-        Part caused by the volumes elsewhere [L], 0 to 1e+09.
-
-    Returns
-    -------
-    float
-        Standard uncertainty [L].
-
-    Raises
-    ------
-    ValueError
-        A value lies outside its range.
-
-    References
-    ----------
-    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
-    """
-    parts = dict(locals())  # the 14 arguments by name
-    require_all(**parts)
-    return math.hypot(*parts.values())
+    """Return the standard uncertainty of the hold-up, the root of the sum of 14 squares."""
+    return math.hypot(
+        vessel_bore_part_u_L,
+        vessel_length_part_u_L,
+        element_diameter_part_u_L,
+        element_length_part_u_L,
+        element_area_part_u_L,
+        feed_spacer_part_u_L,
+        feed_porosity_part_u_L,
+        permeate_carrier_part_u_L,
+        permeate_porosity_part_u_L,
+        core_tube_part_u_L,
+        ends_part_u_L,
+        pipe_bore_part_u_L,
+        pipe_length_part_u_L,
+        elsewhere_part_u_L,
+    )
 
 
 def holdup_geometry_u_pct(holdup_geometry_u_L: float, holdup_geometry_L: float) -> float:
-    """Return the relative standard uncertainty of the hold-up by geometry.
-
-    100 u / V.
-
-    Parameters
-    ----------
-    holdup_geometry_u_L : float
-        Standard uncertainty of the hold-up by geometry [L], 0 to 1e+09.
-    holdup_geometry_L : float
-        Hold-up by geometry [L], 1e-09 to 1e+09.
-
-    Returns
-    -------
-    float
-        Relative standard uncertainty [pct].
-
-    Raises
-    ------
-    ValueError
-        A value lies outside its range.
-
-    References
-    ----------
-    JCGM 100:2008, law of propagation (from memory); shared inputs add before squaring (definition).
-    """
-    require_all(holdup_geometry_u_L=holdup_geometry_u_L)
-    require("holdup_geometry_L", holdup_geometry_L, "L", SMALLEST, LARGEST)
-    return 100.0 * holdup_geometry_u_L / holdup_geometry_L
+    """Return the relative uncertainty of the hold-up, 100 u / V; none of a V not above 0."""
+    if holdup_geometry_L <= 0.0:
+        raise ValueError(f"a hold-up of {holdup_geometry_L} L has no relative uncertainty")
+    return WHOLE_PCT * holdup_geometry_u_L / holdup_geometry_L
