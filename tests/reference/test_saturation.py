@@ -6,7 +6,7 @@ import statistics
 import pytest
 from phreeqc import Phreeqc  # type: ignore[import-untyped]
 
-from builder.reference import saturation
+from builder.reference import supply
 
 GRID = list(
     itertools.product(
@@ -51,7 +51,7 @@ def code_index(engine: Phreeqc, row: Row) -> float:
 def index(row: Row) -> float:
     """Return our index; the grid has the temperature first."""
     temp, pH, *rest = row
-    return saturation.saturation_index_n(pH, temp, *rest)
+    return supply.saturation_index_n(pH, temp, *rest)
 
 
 def test_index_agrees_with_the_geochemical_code_up_to_pH_8_5(code: Phreeqc) -> None:
@@ -67,7 +67,7 @@ def test_bicarbonate_agrees_with_the_geochemical_code(code: Phreeqc) -> None:
         alk, salt = alkalinity / EQUIVALENT_MGPEQ, 2.5e-5 * 500.0
         totals = {"K": salt, "Cl": salt - alk, "Alkalinity": alk}
         expected = ask(code, temp, pH, totals, "-molalities HCO3-")
-        found = saturation.water_bicarbonate_molpL(pH, temp, 500.0, alkalinity)
+        found = supply.water_bicarbonate_molpL(pH, temp, 500.0, alkalinity)
         assert found == pytest.approx(expected, rel=0.01)
 
 
@@ -93,9 +93,9 @@ def test_a_millimole_of_calcium_bicarbonate_has_its_known_index() -> None:
 
 def test_index_is_how_far_the_pH_lies_above_saturation() -> None:
     for temp, pH, tds, calcium, alkalinity in GRID[::5]:
-        bicarbonate = saturation.water_bicarbonate_molpL(pH, temp, tds, alkalinity)
-        ions = saturation.water_calcium_molpL(calcium), bicarbonate
-        above = pH - saturation.saturation_pH(temp, tds, *ions)
+        bicarbonate = supply.water_bicarbonate_molpL(pH, temp, tds, alkalinity)
+        ions = supply.water_calcium_molpL(calcium), bicarbonate
+        above = pH - supply.saturation_pH(temp, tds, *ions)
         assert above == pytest.approx(index((temp, pH, tds, calcium, alkalinity)), abs=1e-12)
 
 
@@ -111,11 +111,11 @@ def test_water_without_calcium_or_bicarbonate_has_no_index() -> None:
     with pytest.raises(ValueError, match="leaves no bicarbonate"):  # hydroxide alone explains it
         index((25.0, 9.5, 100.0, 100.0, 1.0))
     with pytest.raises(ValueError, match="leaves no bicarbonate"):
-        saturation.water_bicarbonate_molpL(7.5, 25.0, 100.0, 0.0)
+        supply.water_bicarbonate_molpL(7.5, 25.0, 100.0, 0.0)
 
 
 def test_an_index_up_to_three_tenths_is_no_worry() -> None:
-    verdicts = [saturation.saturation_ok(value) for value in (-1.0, 0.1 + 0.2, 0.31)]
+    verdicts = [supply.saturation_ok(value) for value in (-1.0, 0.1 + 0.2, 0.31)]
     assert verdicts == ["ok", "ok", "look"]
 
 
@@ -132,4 +132,4 @@ def test_an_index_up_to_three_tenths_is_no_worry() -> None:
     ],
 )
 def test_the_index_holds_in_its_range_only(row: tuple[float, float, float], verdict: str) -> None:
-    assert saturation.water_range_ok(*row) == verdict
+    assert supply.water_range_ok(*row) == verdict
