@@ -60,7 +60,7 @@ def work_out_right(book: Book, pristine: Book) -> dict[str, CellValue]:
             typed = book.cells.get(place, ABSENT).constant  # nothing where there is a formula
             cells[place] = Cell("", typed, typed, locked=False)
     typed_in = replace(pristine, cells=cells)
-    return run_ironcalc(b"", typed_in)
+    return run_ironcalc(typed_in)
 
 
 def find_wrong(

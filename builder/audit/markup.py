@@ -13,6 +13,9 @@ MOST_MARKS = 2_000_000
 MOST_ELEMENTS = 500_000
 MOST_LEVELS = 100
 MOST_CELLS = 500_000
+# Namespaces and types of relations of the strict form, ISO/IEC 29500-1; the reading package knows
+# the transitional ones of part 4 alone, and sees no cells in the others.
+STRICT = "http://purl.oclc.org/ooxml/"
 ROW, CELL = "row", "c"
 # What the reading package spreads over every cell of the area that it names.
 SPREAD = frozenset({"mergeCell", "hyperlink", "comment"})
@@ -74,6 +77,8 @@ class Survey:
             raise MarkupError(f"holds more than {MOST_ELEMENTS} elements of XML")
         if self.level > MOST_LEVELS:
             raise MarkupError(f"holds elements {self.level} deep in {self.part}")
+        if name.startswith(STRICT) or given.get("Type", "").startswith(STRICT):
+            raise MarkupError("is a strict Open XML workbook: save it as .xlsx of the usual kind")
         plain = name.rpartition(" ")[2]
         if plain == CELL:
             self.take_cell(given.get("r", ""))

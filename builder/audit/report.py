@@ -18,6 +18,7 @@ from builder.audit.effects import find_effects
 from builder.audit.findings import Finding, Report
 from builder.audit.identity import find_other_edition, find_strangeness
 from builder.audit.normalization import CellValue
+from builder.audit.outside import find_outside
 from builder.audit.readback import Places, find_places, read_back
 from builder.audit.reading import Reading
 from builder.audit.recalculation import Engine, run_formulas, run_ironcalc
@@ -62,8 +63,9 @@ class Auditor:
         other = list(find_other_edition(book, self.spec))
         design = make_design(self.spec, book) if other else self.find_design(path, book)
         reading, doubts = read_back(book, design.places)
-        values = audit_values(data, book, design.labels, DEEP if deep else FAST)
-        faults += [*other, *audit_structure(book, design, reading, values), *values.faults]
+        values = audit_values(book, design.labels, DEEP if deep else FAST)
+        faults += [*other, *find_outside(book, design.labels)]
+        faults += [*audit_structure(book, design, reading, values), *values.faults]
         warnings = [*values.warnings, *find_losses(book, design.book), *doubts]
         return conclude(path, book, faults, warnings, values.confirmed, reading)
 

@@ -26,9 +26,7 @@ class Values:
     warnings: list[Finding]
 
 
-def audit_values(
-    data: bytes, book: Book, labels: dict[str, str], engines: dict[str, Engine]
-) -> Values:
+def audit_values(book: Book, labels: dict[str, str], engines: dict[str, Engine]) -> Values:
     """Recalculate a workbook with each engine and compare with what it stores."""
     shown = {place: cell.stored for place, cell in book.formulas()}
     solutions: list[dict[str, CellValue]] = []
@@ -36,7 +34,7 @@ def audit_values(
     warnings: list[Finding] = []
     for engine, run in engines.items():
         try:
-            solutions.append(recalculate(data, book, run))
+            solutions.append(recalculate(book, run))
         except EngineError as error:
             text = f"{engine} cannot calculate the workbook, found {error}, expected values"
             faults.append(Finding("", "", text))

@@ -16,7 +16,7 @@ from builder.collection.output import name_csv_files, write_csv, write_json
 from builder.collection.states import DUPLICATE, OLDER, set_aside_older
 from builder.collection.store import Store, open_store
 from builder.collection.tables import Tables, make_tables
-from builder.exchange.batch import Crew
+from builder.exchange.worker_pool import WorkerPool
 
 FORMATS = (".xlsx", ".csv", ".json")
 LOST = "the program died while it read this file, for want of memory, it may be"
@@ -63,10 +63,10 @@ def collect_books(
     """
     tables = make_tables(wording.spec)
     work = partial(read_task, audit=audit, tables=tables)
-    crew: Crew[Task, Returned | None] = Crew(work, min(jobs, len(paths)), None)
+    pool: WorkerPool[Task, Returned | None] = WorkerPool(work, min(jobs, len(paths)), None)
     with open_store(tables) as store:
-        with crew, tqdm(total=len(paths), unit="book", file=sys.stderr, disable=None) as bar:
-            for (number, path), book in crew.run(enumerate(paths, start=1)):
+        with pool, tqdm(total=len(paths), unit="book", file=sys.stderr, disable=None) as bar:
+            for (number, path), book in pool.run(enumerate(paths, start=1)):
                 store.add(number, book or refuse_book(path, [Noted("fault", "", "", LOST)]))
                 bar.update()
         set_aside_older(store)

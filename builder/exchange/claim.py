@@ -1,30 +1,13 @@
 """Claims on files: one process holds each, and none outlives its process."""
 
 import errno
-import os
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import BinaryIO
 
-if sys.platform == "win32":
-    import msvcrt
+from filelock import FileLock, Timeout
 
-    def lock(file: BinaryIO, _: Path) -> None:
-        """Lock an open file, or raise OSError; nobody can remove it meanwhile."""
-        msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
-else:
-    import fcntl
-
-    def lock(file: BinaryIO, path: Path) -> None:
-        """Lock an open file, or raise OSError, also where it was removed since it was opened."""
-        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        if not path.exists() or not os.path.samestat(os.fstat(file.fileno()), path.stat()):
-            raise BlockingIOError(errno.EAGAIN, os.strerror(errno.EAGAIN))
-
-
-HELD = (errno.EACCES, errno.EAGAIN, errno.EDEADLK)
+LOCKLESS = (errno.ENOLCK, errno.ENOSYS, errno.EOPNOTSUPP)
 
 
 class BusyError(Exception):
@@ -34,25 +17,18 @@ class BusyError(Exception):
 @contextmanager
 def claim(path: Path) -> Iterator[None]:
     """Hold a file that is there for this alone; what a killed process left holds nothing."""
+    lock = FileLock(path, timeout=0)
     try:
-        with path.open("ab") as file:
-            take(file, path)
-            try:
-                yield
-            finally:
-                with suppress(PermissionError):  # Windows removes no open file
-                    path.unlink(missing_ok=True)
-    finally:
-        if sys.platform == "win32":
-            with suppress(OSError):  # it may be in other hands by now
-                path.unlink(missing_ok=True)
-
-
-def take(file: BinaryIO, path: Path) -> None:
-    """Lock an open file, or raise BusyError."""
-    try:
-        lock(file, path)
+        lock.acquire()
+    except Timeout as error:
+        raise BusyError(path) from error
     except OSError as error:
-        if error.errno in HELD:
-            raise BusyError(path) from error
-        # The file system knows no locks: better to work unguarded than not at all.
+        # Where the file system knows no locks, better to work unguarded than not at all.
+        if error.errno not in LOCKLESS:
+            raise
+    try:
+        yield
+    finally:
+        with suppress(PermissionError):  # Windows removes no open file, but one that is released
+            path.unlink(missing_ok=True)
+        lock.release()

@@ -1,7 +1,6 @@
 """Writes files whole or not at all: aside first, then in place of what stood there."""
 
 import os
-import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -51,11 +50,15 @@ def replace_whole(targets: list[Path]) -> Iterator[list[Path]]:
 
 @contextmanager
 def open_aside(target: Path) -> Iterator[Path]:
-    """Yield the folder where a target is written, and remove it, whoever has left things there."""
+    """Yield the empty folder where a target is written, and remove it; a killed run's is taken."""
     folder = target.with_name(f"{HIDDEN}{target.name}{ENDING}")
-    folder.mkdir(exist_ok=True)
+    try:
+        folder.mkdir()
+    except FileExistsError:
+        refuse_foreign(folder)
     try:
         with claim(folder / LOCK):
+            clear(folder)
             try:
                 yield folder
             finally:
@@ -65,21 +68,29 @@ def open_aside(target: Path) -> Iterator[Path]:
             folder.rmdir()
 
 
+def refuse_foreign(folder: Path) -> None:
+    """Raise UserError where a folder is a link, or holds things and no lock: no run leaves that."""
+    if folder.is_dir() and folder.resolve() == folder.parent.resolve() / folder.name:
+        names = [path.name for path in folder.iterdir()]
+        if LOCK in names or not names:
+            return
+    message = f"{folder} is in the way, and no run of this program has made it. Look at it, move it"
+    raise UserError(f"{message} elsewhere, and run the command again.", EXIT_FILE)
+
+
 def sweep(folder: Path) -> None:
     """Remove what runs that were killed have left aside in a folder, but nothing of one at work."""
     for path in folder.glob(f"{HIDDEN}*{ENDING}"):
         target = path.with_name(path.name.removeprefix(HIDDEN).removesuffix(ENDING))
-        with suppress(BusyError, OSError), open_aside(target):
+        with suppress(BusyError, OSError, UserError), open_aside(target):
             pass
 
 
 def clear(folder: Path) -> None:
-    """Remove all but the lock from a folder."""
+    """Remove the files but the lock from a folder; a run makes no folders in it, and no links."""
     for path in folder.iterdir():
-        if path.is_dir():
-            shutil.rmtree(path, ignore_errors=True)
-        elif path.name != LOCK:
-            with suppress(PermissionError):  # Windows removes no open file
+        if path.name != LOCK:
+            with suppress(OSError):  # a folder stays, and on Windows an open file
                 path.unlink()
 
 

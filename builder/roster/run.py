@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder import __version__
-from builder.exchange.batch import Crew
 from builder.exchange.claim import BusyError, claim
 from builder.exchange.output import sweep
+from builder.exchange.worker_pool import WorkerPool
 from builder.problems import EXIT_FILE, Problem, UserError
 from builder.roster.manifest import Manifest, Record
 from builder.roster.roster import Roster, Row
@@ -46,8 +46,8 @@ def run_roster(roster: Roster, plan: Plan, workshop: Workshop) -> Generator[Deli
     with open_folder(plan.folder):
         manifest = Manifest(plan.folder)
         orders = (make_order(row, plan, manifest) for row in roster.rows())
-        with manifest.begin() as journal, Crew(workshop.make, plan.jobs, LOST) as crew:
-            for order, outcome in crew.run(orders):
+        with manifest.begin() as journal, WorkerPool(workshop.make, plan.jobs, LOST) as pool:
+            for order, outcome in pool.run(orders):
                 delivery = report(order, outcome, roster, workshop)
                 manifest.add(delivery.record, journal)
                 yield delivery

@@ -10,6 +10,7 @@ from proof import hostile_zip
 from proof.hostile_zip import Entry, bomb, store
 
 from audit.edits import add_part, swap
+from audit.strict import make_strict
 from builder.audit.container import read_parts
 from builder.problems import UserError
 
@@ -162,3 +163,12 @@ def test_a_book_that_lacks_a_sheet_it_tells_of_is_refused(audit, fresh) -> None:
     lacking = swap(fresh, "xl/_rels/workbook.xml.rels", "sheet2.xml", "sheet9.xml")
     with pytest.raises(UserError, match=r"is damaged: the sheet xl/worksheets/sheet9\.xml is miss"):
         audit(lacking)
+
+
+@pytest.mark.parametrize("ending", ["", "workbook.xml", "sheet1.xml", "workbook.xml.rels"])
+def test_a_workbook_of_the_strict_form_is_refused_in_words_that_tell_what_to_do(
+    audit, fresh, ending: str
+) -> None:
+    with pytest.raises(UserError, match=r"strict Open XML.* save it as \.xlsx of the") as raised:
+        audit(make_strict(fresh, ending))
+    assert raised.value.exit_code == 4

@@ -97,12 +97,12 @@ def test_words_are_no_errors(word: CellValue) -> None:
 
 
 def recalculate(data: bytes, run) -> Values:
-    return audit_values(data, read_book(Path("back.xlsx"), data), {}, {"other": run})
+    return audit_values(read_book(Path("back.xlsx"), data), {}, {"other": run})
 
 
 def test_cell_that_an_engine_leaves_out_is_a_fault(fresh) -> None:
-    def leave_out(data: bytes, book: Book) -> dict[str, CellValue]:
-        found = run_ironcalc(data, book)
+    def leave_out(book: Book) -> dict[str, CellValue]:
+        found = run_ironcalc(book)
         del found["Pipe run!D8"]
         return found
 
@@ -115,7 +115,7 @@ def test_engine_that_fails_is_a_fault_and_confirms_nothing(fresh) -> None:
     class PanicError(BaseException):
         pass
 
-    def fail(_data: bytes, _book: Book) -> dict[str, CellValue]:
+    def fail(_book: Book) -> dict[str, CellValue]:
         raise PanicError("stuck")
 
     values = recalculate(fresh, fail)

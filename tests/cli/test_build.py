@@ -1,6 +1,11 @@
+import json
+from pathlib import Path
+
 import pytest
+from audit.strict import make_strict
 
 from builder.exchange.machine import Machine, Typed
+from builder.production import build_workbook
 
 MACHINE = '[given]\nvessels_n = 1\nreader_units = "us"\n'
 
@@ -75,3 +80,17 @@ def test_failing_production_leaves_no_file(tell, folder, monkeypatch):
     assert err.startswith("This is a defect of the program: RuntimeError(")
     assert err.count("\n") == 1
     assert "--debug shows more" in err
+
+
+@pytest.mark.usefixtures("folder")
+def test_nothing_is_carried_or_collected_from_a_workbook_of_the_strict_form(tell, spec):
+    Path("in").mkdir()
+    machine = Machine("RO 1", given={"vessels_n": Typed(3, "", "n")})
+    Path("in/old.xlsx").write_bytes(make_strict(build_workbook(spec, machine, "en", "metric")))
+    code, out, err = tell("build", "--from", "in/old.xlsx", "--out", "new.xlsx")
+    assert (code, out, Path("new.xlsx").exists()) == (4, "", False)
+    assert "save it as .xlsx of the" in err
+    assert tell("collect", "in", "--jobs", "1", "--out", "fleet.json")[0] == 1
+    (row,) = json.loads(Path("fleet.json").read_text(encoding="utf-8"))["findings"]
+    assert (row["file"], row["severity"]) == ("in/old.xlsx", "fault")
+    assert "save it as .xlsx of the" in row["text"]

@@ -199,3 +199,16 @@ def test_real_books_are_read_compared_and_called_about(tell, spec):
     told = {(row["file"], row["severity"], row["name"]) for row in found["findings"]}
     assert {("in/c.xlsx", "fault", ""), ("in/d.xlsx", "fault", "rinse_owed_L")} <= told
     assert not [row for row in told if row[0] == "in/a.xlsx" and row[1] == "fault"]
+
+
+@pytest.mark.usefixtures("folder")
+def test_a_formula_of_thousands_of_signs_is_a_finding_and_the_other_books_go_on(tell, spec):
+    Path("in").mkdir()
+    Path("in/b.xlsx").write_bytes(build_workbook(spec, Machine("RO 1"), "en", "metric"))
+    chain = {"machine_title_typed": "RO 2", "rinse_owed_L": f"={'-' * 20_000}1"}
+    save_changed("in/b.xlsx", "in/a.xlsx", chain)
+    assert collect(tell, "--out", "fleet.json")[0] == 1
+    found = json.loads(Path("fleet.json").read_text(encoding="utf-8"))
+    assert {row["machine"] for row in found["machines"]} == {"RO 1", "RO 2"}
+    told = [row["text"] for row in found["findings"] if row["name"] == "rinse_owed_L"]
+    assert any(text.startswith("formula, found =------") for text in told)

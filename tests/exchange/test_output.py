@@ -44,9 +44,8 @@ def test_existing_file_folder_and_broken_link_are_refused(tmp_path):
 def leave(folder, name):
     """Make what a run that was killed leaves."""
     aside = folder / f".{name}.rinsebook"
-    (aside / "part").mkdir(parents=True)
+    aside.mkdir()
     (aside / name).write_bytes(b"half of a longer file")
-    (aside / "part" / "more").write_bytes(b"")
     (aside / "lock").write_bytes(b"")
     return aside
 
@@ -99,3 +98,58 @@ def test_a_file_is_on_the_disk_before_it_takes_its_name(tmp_path, monkeypatch):
     write_file(path, b"second")
     assert [state for _, state in states] == [b"first"]
     assert path.read_bytes() == b"second"
+
+
+@pytest.fixture
+def precious(tmp_path):
+    """Return a folder of somebody's own, beside the one that is written to."""
+    (tmp_path / "precious" / "deep").mkdir(parents=True)
+    for name in ("a", "deep/b"):
+        (tmp_path / "precious" / name).write_bytes(b"keep")
+    return tmp_path / "precious"
+
+
+def is_whole(precious):
+    return [(precious / name).read_bytes() for name in ("a", "deep/b")] == [b"keep"] * 2
+
+
+def test_a_link_named_like_the_working_folder_is_refused_and_not_followed(tmp_path, precious):
+    (tmp_path / ".book.xlsx.rinsebook").symlink_to(precious)
+    with pytest.raises(UserError, match=r"book\.xlsx\.rinsebook is in the way.* move it") as error:
+        write_file(tmp_path / "book.xlsx", b"content")
+    assert error.value.exit_code == 4
+    sweep(tmp_path)
+    assert is_whole(precious)
+    assert not (tmp_path / "book.xlsx").exists()
+
+
+@pytest.mark.parametrize("name", ["book.xlsx", "part"])
+def test_links_in_what_a_killed_run_left_are_not_followed(tmp_path, precious, name):
+    aside = leave(tmp_path, "other.xlsx").rename(tmp_path / ".book.xlsx.rinsebook")
+    (aside / name).symlink_to(precious / "a" if name == "book.xlsx" else precious)
+    write_file(tmp_path / "book.xlsx", b"content")
+    assert is_whole(precious)
+    assert not aside.exists()
+    assert (tmp_path / "book.xlsx").read_bytes() == b"content"
+    assert not (tmp_path / "book.xlsx").is_symlink()
+
+
+def test_a_link_named_like_the_lock_is_refused_and_not_followed(tmp_path, precious):
+    aside = tmp_path / ".book.xlsx.rinsebook"
+    aside.mkdir()
+    (aside / "lock").symlink_to(precious / "new")
+    with pytest.raises(UserError, match=r"book\.xlsx cannot be written") as error:
+        write_file(tmp_path / "book.xlsx", b"content")
+    assert error.value.exit_code == 4
+    assert is_whole(precious)
+    assert not (precious / "new").exists()
+
+
+def test_a_folder_that_no_run_has_left_is_not_emptied(tmp_path):
+    own = tmp_path / ".book.xlsx.rinsebook" / "mine"
+    own.parent.mkdir()
+    own.write_bytes(b"keep")
+    with pytest.raises(UserError, match="is in the way"):
+        write_file(tmp_path / "book.xlsx", b"content")
+    sweep(tmp_path)
+    assert own.read_bytes() == b"keep"

@@ -159,7 +159,8 @@ def test_a_run_cut_short_goes_on_where_it_ended(run, out, tmp_path, spec):
     begun.close()
     (out / "b.xlsx").write_bytes(b"fr metric B [2.0]")
     (out / ".gone.xlsx.rinsebook").mkdir()
-    (out / ".gone.xlsx.rinsebook" / "gone.xlsx").write_bytes(b"half")
+    for name in ("lock", "gone.xlsx"):
+        (out / ".gone.xlsx.rinsebook" / name).write_bytes(b"half")
     assert run() == [["kept"], ["built"], ["built"]]
     assert names(out) == ["a.xlsx", "b.xlsx", "c.xlsx", "manifest.csv"]
 

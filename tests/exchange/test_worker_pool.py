@@ -7,10 +7,10 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 WORK = """
-from exchange.test_batch import linger
-from builder.exchange.batch import Crew
-with Crew(linger, 2, None) as crew:
-    list(crew.run(range(2)))
+from exchange.test_worker_pool import linger
+from builder.exchange.worker_pool import WorkerPool
+with WorkerPool(linger, 2, None) as pool:
+    list(pool.run(range(2)))
 """
 SOON_S = 20
 

@@ -14,21 +14,23 @@ Task = TypeVar("Task")
 Result = TypeVar("Result")
 
 
-class Crew(Generic[Task, Result]):
+class WorkerPool(Generic[Task, Result]):
     """Processes that work; each has one task in hand, and they end with this one.
+
+    An executor of `concurrent.futures` loses every task where one process dies, and cannot end one.
 
     `work` must be something that another process can be sent; what it keeps stays in its process.
     """
 
     def __init__(self, work: Callable[[Task], Result], jobs: int, lost: Result) -> None:
-        """Hire nobody yet; `lost` is the result of a task whose process has ended."""
+        """Start none yet; `lost` is the result of a task whose process has ended."""
         self.work, self.jobs, self.lost = work, jobs, lost
         self.workers: dict[Connection, BaseProcess] = {}
         self.idle: list[Connection] = []
         self.busy: dict[Connection, Task] = {}
 
     def __enter__(self) -> Self:
-        """Return the crew."""
+        """Return the pool."""
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -47,13 +49,13 @@ class Crew(Generic[Task, Result]):
         for task in tasks:
             while not self.idle and len(self.workers) >= self.jobs:
                 yield from self.collect()
-            pipe = self.idle.pop() if self.idle else self.hire()
+            pipe = self.idle.pop() if self.idle else self.start()
             pipe.send(task)
             self.busy[pipe] = task
         while self.busy:
             yield from self.collect()
 
-    def hire(self) -> Connection:
+    def start(self) -> Connection:
         """Start one more process."""
         context = multiprocessing.get_context("spawn")
         here, there = context.Pipe()
@@ -69,7 +71,7 @@ class Crew(Generic[Task, Result]):
         return here
 
     def collect(self) -> Iterator[tuple[Task, Result]]:
-        """Wait until somebody is done, and yield the results."""
+        """Wait until a worker is done, and yield the results."""
         for pipe in [pipe for pipe in wait(list(self.busy)) if isinstance(pipe, Connection)]:
             task, result = self.busy.pop(pipe), self.lost
             try:
