@@ -16,7 +16,7 @@ from builder.spec.rules_formulas import check_formulas
 from builder.spec.rules_graph import check_circles, check_divisions, check_known, check_records
 from builder.spec.rules_grids import check_bindings, check_grids
 from builder.spec.rules_names import check_exports, check_names, check_suffixes
-from builder.spec.rules_references import check_references
+from builder.spec.rules_references import check_proofs, check_references
 from builder.spec.rules_sheets import check_sheets
 from builder.spec.rules_units import check_factors, check_formula_units, check_unit_entries
 from builder.spec.specification import Spec
@@ -34,6 +34,7 @@ ENTRIES: tuple[Rule, ...] = (
     check_limits,
     check_choices,
     check_verdicts,
+    check_proofs,
     check_formulas,
     check_grids,
     check_records,
