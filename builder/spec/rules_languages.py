@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from builder.problems import Problem, suggest
 from builder.spec.french import LINT
 from builder.spec.pages import Sheet
-from builder.spec.records import PAPERS, Place
+from builder.spec.records import PAPERS, Choice, Place, Quantity, Record, Text
 from builder.spec.rules_texts import find_fault
 from builder.spec.specification import Spec
 
 KNOWN = {"paper": PAPERS, "decimal": (".", ","), "lint": ("", LINT)}
 GAP = re.compile(r"\{\w*\}|&[APN]")
 FORBIDDEN = re.compile(r"[\[\]:*?/\\']")
+WILD = re.compile(r"[*?~]")  # looked up, these stand for other letters
 TITLE_MAX = 31  # letters of a sheet's title, in every spreadsheet program
 
 
@@ -59,3 +60,26 @@ def check_titles(spec: Spec) -> Iterator[Problem]:
                 text = f"title {title!r} {wrong}"
                 remedy = "Choose another title."
                 yield find_fault(sheet, "bad-title", sheet.key, text, remedy, "title", lang)
+
+
+def check_lists(spec: Spec) -> Iterator[Problem]:
+    """Demand of each language words of a drop-down that are found, and found once."""
+    for quantity in spec.quantities.values():
+        if isinstance(quantity, Choice | Record):
+            for lang in spec.languages:
+                yield from judge_list(quantity, quantity.options, lang)
+
+
+def judge_list(quantity: Quantity, options: dict[str, Text], lang: str) -> Iterator[Problem]:
+    """Yield what is wrong with the words of a drop-down in one language."""
+    seen: dict[str, str] = {}
+    for code, text in options.items():
+        words = text.pick(lang)
+        twin = seen.setdefault(words.casefold(), code)
+        wrong = f"are those of {twin} too." if twin != code else ""
+        if sign := WILD.search(words):
+            wrong = f"hold {sign[0]!r}, which stands for other letters where words are looked up."
+        if wrong:
+            told = f"words {words!r} {wrong}"
+            keys = ("options", code, lang)
+            yield find_fault(quantity, "bad-words", quantity.name, told, "Change them.", *keys)

@@ -67,7 +67,10 @@ def shared(pseudo_spec):
 
 def find_unspoken(lines, shared):
     """Return what stands outside all brackets: words that hide in code."""
-    left = (line.strip() for line in SPOKEN.sub("", "\n".join(lines)).split("\n"))
+    text, count = "\n".join(lines), 1
+    while count:  # words may stand inside others
+        text, count = SPOKEN.subn("", text)
+    left = (line.strip() for line in text.split("\n"))
     return sorted({s for s in left if LETTER.search(s) and not NAME.search(s)} - shared)
 
 
