@@ -9,7 +9,7 @@ from builder.exchange.results import write_value
 from builder.formula.graph import find_precedents
 from builder.formula.tokens import Name, find_names, replace_names
 from builder.problems import EXIT_USAGE, UserError, suggest
-from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result, Source
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result
 from builder.spec.specification import Spec
 
 
@@ -29,8 +29,7 @@ class Explanation:
 
     name: str
     kind: str
-    label_en: str
-    label_fr: str
+    label: dict[str, str]
     unit: str
     place: str
     value: Value
@@ -59,8 +58,7 @@ def explain(name: str, machine: Machine, spec: Spec) -> Explanation:
     return Explanation(
         name=name,
         kind=type(quantity).__name__.lower(),
-        label_en=quantity.label.en,
-        label_fr=quantity.label.fr,
+        label=quantity.label.words,
         unit=quantity.unit,
         place=f"{quantity.place.file}:{quantity.place.line}",
         value=values.get(name),
@@ -72,7 +70,7 @@ def explain(name: str, machine: Machine, spec: Spec) -> Explanation:
         limits=list_limits(quantity),
         options=list_options(quantity),
         columns=quantity.columns if isinstance(quantity, Grid) else [],
-        source=describe_source(quantity, spec.sources),
+        source=describe_source(quantity, spec),
         reference=f"builder.reference.{reference}" if reference else "",
         summary=summarise(reference),
     )
@@ -108,7 +106,7 @@ def list_precedents(quantity: Quantity, values: dict[str, Value], spec: Spec) ->
     if isinstance(quantity, Record) and quantity.formula:
         names = list(dict.fromkeys(name.text for name in find_names(quantity.formula)))
     return [
-        Precedent(name, inner.label.en, values.get(name), inner.unit)
+        Precedent(name, inner.label.pick(spec.main_language), values.get(name), inner.unit)
         for name in names
         if (inner := spec.quantities.get(name)) is not None
     ]
@@ -120,19 +118,19 @@ def list_limits(quantity: Quantity) -> list[float]:
 
 
 def list_options(quantity: Quantity) -> dict[str, str]:
-    """Return the codes of a choice with their words in both languages."""
+    """Return the codes of a choice with their words in every language."""
     if not isinstance(quantity, Choice):
         return {}
-    return {code: f"{words.en} / {words.fr}" for code, words in quantity.options.items()}
+    return {code: " / ".join(words.words.values()) for code, words in quantity.options.items()}
 
 
-def describe_source(quantity: Quantity, sources: dict[str, Source]) -> dict[str, str]:
+def describe_source(quantity: Quantity, spec: Spec) -> dict[str, str]:
     """Return title and place of a quantity's source, and how it was seen."""
-    if quantity.source is None or quantity.source.id not in sources:
+    if quantity.source is None or quantity.source.id not in spec.sources:
         return {}
-    source = sources[quantity.source.id]
-    at = quantity.source.at.en if quantity.source.at else ""
-    return {"title": source.title.en, "at": at, "seen": source.seen}
+    source, lang = spec.sources[quantity.source.id], spec.main_language
+    at = quantity.source.at.pick(lang) if quantity.source.at else ""
+    return {"title": source.title.pick(lang), "at": at, "seen": source.seen}
 
 
 def summarise(reference: str) -> str:
@@ -162,7 +160,7 @@ def write_explanation(about: Explanation) -> str:
         ("source", [f"{key}: {words}" for key, words in about.source.items() if words]),
         ("reference", [about.reference, about.summary]),
     ]
-    head = f"{about.name}: {about.label_en} / {about.label_fr}"
+    head = f"{about.name}: {' / '.join(about.label.values())}"
     body = [f"  {key:<13}{text}" for key, texts in lines for text in texts if text]
     return "\n".join([head, *body])
 

@@ -8,7 +8,7 @@ from builder.audit.book import Book
 from builder.audit.findings import Finding
 from builder.spec.specification import Spec
 
-KNOWN = {"language": ("en", "fr"), "units": ("metric", "us", "imperial")}
+UNITS = ("metric", "us", "imperial")
 PROGRAM = "rinsebook"
 VERSION = re.compile(r"[0-9][0-9A-Za-z.+]{0,19}")
 SHOWN = 20
@@ -16,13 +16,13 @@ NOT_COMPARED = "formulas and constants were not compared"
 PROPERTIES = ("version", "specs", "language", "units")
 
 
-def find_strangeness(book: Book) -> Iterator[Finding]:
+def find_strangeness(book: Book, spec: Spec) -> Iterator[Finding]:
     """Yield a fault where the workbook does not say what it is."""
     missing = [name for name in PROPERTIES if name not in book.properties]
     if missing:
         text = f"not a workbook of this program: document property {', '.join(missing)} is missing"
         yield Finding("", "", text)
-    for name, known in KNOWN.items():
+    for name, known in (("language", tuple(spec.languages)), ("units", UNITS)):
         found = book.properties.get(name)
         if found is not None and found not in known:
             text = f"not a workbook of this program: found {found!r}, expected {' or '.join(known)}"

@@ -56,7 +56,7 @@ class Auditor:
         parts = read_parts(path)
         data = pack(parts)
         book = read_book(path, data)
-        strange = list(find_strangeness(book))
+        strange = list(find_strangeness(book, self.spec))
         faults = [*find_foreign(parts), *strange]
         if strange:
             return conclude(path, book, faults, [], set(), None)

@@ -6,7 +6,16 @@ from typing import Annotated
 
 import typer
 
-from builder.cli.options import Force, Language, MaybeMachineFile, ReaderUnits, pick_machine
+from builder.cli.options import (
+    Force,
+    Lang,
+    MaybeMachineFile,
+    MaybePaper,
+    ReaderUnits,
+    lay_on,
+    pick_language,
+    pick_machine,
+)
 from builder.exchange.machine import Machine
 from builder.exchange.output import refuse_existing, write_file
 from builder.plan.cells import list_places
@@ -27,12 +36,11 @@ def build(
     out: Annotated[
         Path | None, typer.Option("--out", metavar="FILE.xlsx", help="File to write.")
     ] = None,
-    lang: Annotated[
-        Language | None, typer.Option("--lang", help="Language: en, or that of OLD.xlsx.")
-    ] = None,
+    lang: Lang = None,
     units: Annotated[
         ReaderUnits | None, typer.Option("--units", help="Second unit of every result.")
     ] = None,
+    paper: MaybePaper = None,
     force: Force = False,
 ) -> None:
     """Write one workbook and print its path."""
@@ -43,19 +51,20 @@ def build(
         raise typer.BadParameter(f"{str(path)!r} must end in .xlsx.", param_hint="--out")
     if not force:
         refuse_existing(path)
-    spec = load_spec(find_specs())
+    spec = lay_on(paper, load_spec(find_specs()))
+    own = pick_language(lang, spec)
     if older:
         book, told = build_renewed(older, spec, lang, units)
     else:
         machine = pick_machine(machine_file, spec)
-        book, told = build_workbook(spec, machine, lang or "en", units or pick_units(machine)), []
+        book, told = build_workbook(spec, machine, own, units or pick_units(machine)), []
     write_file(path, book)
     print(path)
     print("\n".join(told), end="\n" * bool(told), file=sys.stderr)
 
 
 def build_renewed(
-    older: Path, spec: Spec, lang: Language | None, units: ReaderUnits | None
+    older: Path, spec: Spec, lang: str | None, units: ReaderUnits | None
 ) -> tuple[bytes, list[str]]:
     """Return a fresh workbook with what was typed in an older one, and the report on that."""
 

@@ -9,7 +9,7 @@ import typer
 
 from builder.audit.findings import Report
 from builder.audit.report import Auditor
-from builder.cli.options import Force, Language
+from builder.cli.options import Force, Lang, pick_language
 from builder.collection.collection import FORMATS, collect_books, name_files
 from builder.collection.files import find_workbooks
 from builder.collection.fleet_words import Wording
@@ -31,7 +31,7 @@ def collect(
     jobs: Annotated[
         int | None, typer.Option("--jobs", min=1, help="Processes; without it one a core.")
     ] = None,
-    lang: Annotated[Language, typer.Option("--lang", help="Language.")] = Language.EN,
+    lang: Lang = None,
     force: Force = False,
 ) -> None:
     """Read workbooks that came back, audit each, and write one table of all."""
@@ -43,8 +43,9 @@ def collect(
     if not force:
         for path in name_files(out):
             refuse_existing(path)
+    spec = load_spec(find_specs())
+    wording = Wording(spec, pick_language(lang, spec))
     paths = find_workbooks(sources, out)
-    wording = Wording(load_spec(find_specs()), lang.value)
     summary = collect_books(paths, audit_book, out, jobs or os.cpu_count() or 1, wording)
     print(summary)
     print(out)

@@ -30,8 +30,7 @@ class Wording:
 
     def show(self, number: float, digits: int) -> str:
         """Return a number with the decimal sign of the language."""
-        text = f"{number:.{digits}f}"
-        return text.replace(".", ",") if self.lang == "fr" else text
+        return f"{number:.{digits}f}".replace(".", self.spec.languages[self.lang].decimal)
 
     def name(self, producer: str, site: str, machine: str) -> str:
         """Return who a machine is, on one line."""

@@ -123,7 +123,7 @@ def suggest_unit(word: str, quantity: Input, spec: Spec) -> str:
     fitting = list_units(spec.units[quantity.unit], spec.units)
     lower = word.lower().rstrip(".")
     for unit in fitting:
-        words = (unit.key, unit.symbol.en, unit.symbol.fr)
+        words = (unit.key, *unit.symbol.words.values())
         if lower in [known.lower().rstrip(".") for known in words]:
             return f" Did you mean {unit.key}?"
     kinds = [unit.key for unit in fitting if "_" in unit.key]

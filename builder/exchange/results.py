@@ -103,7 +103,7 @@ def write_table(calculation: Calculation, spec: Spec) -> str:
             digits = quantity.digits
             shown = f"{value:.{digits}f}" if isinstance(value, int | float) else value or "-"
             unit = "" if quantity.unit == "n" else quantity.unit
-            rows.append((name, shown, unit, quantity.label.en))
+            rows.append((name, shown, unit, quantity.label.pick(spec.main_language)))
     wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
     return "\n".join(
         f"{name:<{wide[0]}}  {shown:>{wide[1]}}  {unit:<{wide[2]}}  {label}"

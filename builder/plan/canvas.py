@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from builder.plan.cells import Area, Cell, Picture, Validation
+from builder.spec.records import Text
 
 LINE_HEIGHT = 15.0
 LETTERS_PER_WIDTH = 1.12
@@ -73,12 +74,14 @@ class Canvas:
             self.put(col, look, words)
         self.next_row()
 
-    def put_prose(self, words: str, look: str = "prose") -> None:
-        """Put a paragraph across the whole width, as high as its words need."""
+    def put_prose(self, text: Text, lang: str) -> None:
+        """Put a paragraph across the whole width, in as many rows as its longest language needs."""
         width = sum(self.widths[: self.span])
         per_line = max(20, int(width * LETTERS_PER_WIDTH))
-        for line in wrap_words(words, per_line):
-            self.put(0, look, line)
+        rows = max(len(wrap_words(words, per_line)) for words in text.words.values())
+        for line in spread_words(text.pick(lang), per_line, rows):
+            if line:
+                self.put(0, "prose", line)
             self.next_row()
 
     def fit_height(self, words: dict[int, str], letters: float = LETTERS_PER_WIDTH) -> None:
@@ -93,6 +96,17 @@ class Canvas:
     def next_row(self, step: int = 1) -> None:
         """Go on below."""
         self.row += step
+
+
+def spread_words(words: str, width: int, rows: int) -> list[str]:
+    """Break words into so many lines, about as long as each other where they need fewer."""
+    lines = wrap_words(words, width)
+    if len(lines) < rows:
+        longest = max(len(word) for word in words.split(" "))
+        narrow = max(longest, len(words) // rows)
+        even = (wrap_words(words, letters) for letters in range(narrow, width + 1))
+        lines = next((found for found in even if len(found) <= rows), lines)
+    return lines + [""] * (rows - len(lines))
 
 
 def wrap_words(words: str, width: int) -> list[str]:

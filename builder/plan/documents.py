@@ -59,7 +59,7 @@ def lay_about(canvas: Canvas, block: Block, context: Context) -> None:
     facts = [
         ("about_version", __version__),
         ("about_specs", context.spec.digest),
-        ("about_language", context.word("language")),
+        ("about_language", context.spec.languages[context.lang].name),
     ]
     for key, value in facts:
         canvas.put(0, "label", context.word(key))

@@ -36,7 +36,6 @@ GRID_WIDTH = 12.0
 LONG_TABLE = 40  # rows that do not fit on one page with their head
 FIRST_WIDTH = 9.0
 NARROW_HEAD, WIDE_HEAD = 1, 3  # column of the master check, beside its label
-PAPER = {"en": "letter", "fr": "A4"}
 
 
 def lay_text(canvas: Canvas, block: Block, context: Context) -> None:
@@ -44,7 +43,7 @@ def lay_text(canvas: Canvas, block: Block, context: Context) -> None:
     if block.heading:
         canvas.put_head([(0, "head", context.pick(block.heading))])
     for text in block.text:
-        canvas.put_prose(context.pick(text))
+        canvas.put_prose(text, context.lang)
     canvas.next_row()
 
 
@@ -90,8 +89,9 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known
         "units": units,
     }
     states = {key: context.word(key) for key in ("ok", "look", "stop", "missing", "none")}
+    paper = spec.languages[lang].paper
     footer = f"{context.word('page')}  ·  rinsebook {__version__}"
-    return Book(drawn, names, title, lang, PAPER[lang], footer, properties, states)
+    return Book(drawn, names, title, lang, paper, footer, properties, states)
 
 
 def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
@@ -142,7 +142,7 @@ def lay_top(canvas: Canvas, sheet: Sheet, context: Context) -> None:
     canvas.next_row()
     canvas.frozen_rows = canvas.row
     for text in sheet.intro:
-        canvas.put_prose(context.pick(text))
+        canvas.put_prose(text, context.lang)
     canvas.next_row()
 
 

@@ -73,12 +73,10 @@ def lay_units(canvas: Canvas, block: Block, context: Context) -> None:
     canvas.put_head([(0, "head", context.pick(block.heading))])
     units = context.spec.units
     for canonical in find_typed_units(context):
-        heads = [("unit_canonical", canonical.symbol), ("unit_factor", None), ("unit_offset", None)]
-        for col, (key, symbol) in enumerate(heads):
-            words = context.word(key) + (f": {context.pick(symbol)}" if symbol else "")
-            if symbol and context.lang == "fr":
-                words = words.replace(": ", "\u00a0: ")
-            canvas.put(col, "head" if col == 0 else "head_number", words)
+        symbol = context.pick(canonical.symbol)
+        canvas.put(0, "head", context.word("unit_canonical").format(symbol=symbol))
+        canvas.put(1, "head_number", context.word("unit_factor"))
+        canvas.put(2, "head_number", context.word("unit_offset"))
         canvas.next_row()
         first = canvas.row
         for unit in list_units(canonical, units):

@@ -46,7 +46,7 @@ class Source:
         self.workbook = load(path, data)
         with refusing(path):
             self.book = assemble(self.workbook, {})
-        for strange in find_strangeness(self.book):
+        for strange in find_strangeness(self.book, spec):
             raise UserError(f"{path}: {strange.text}. Give one that it built.", EXIT_FILE)
         self.spec, self.units = spec, self.book.properties["units"]
         self.names = {name: area for name, area in self.book.names.items() if is_column(area)}

@@ -10,18 +10,9 @@ from builder.problems import Problem, ProblemsError, suggest
 from builder.spec.records import Choice, Input
 from builder.spec.specification import Spec
 
-# The second word of a pair is the French heading.
-WORDS = {
-    "producer": ("producer", "producteur"),
-    "site": ("site", "site"),
-    "machine": ("machine", "machine"),
-    "language": ("language", "langue"),
-    "units": ("units", "unités"),
-    "file": ("file", "fichier"),
-    "mail": ("mail", "courriel"),
-}
+KEYS = ("producer", "site", "machine", "language", "units", "file", "mail")
 UNIT = re.compile(r"(.*?)\[([^\[\]]*)\]\s*")
-REMEDY = f"Known are {', '.join(WORDS)} and the inputs; `rinsebook explain NAME` shows one."
+REMEDY = f"Known are {', '.join(KEYS)} and the inputs; `rinsebook explain NAME` shows one."
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +45,10 @@ def read_columns(file: str, line: int, headings: list[object], spec: Spec) -> li
 
 def list_known(spec: Spec) -> Iterator[tuple[str, str]]:
     """Yield each heading in its plainest form, with what it means."""
-    for key, words in WORDS.items():
-        yield from ((fold(word), key) for word in words)
+    for key in KEYS:
+        yield from (
+            (fold(word), key) for word in (key, *spec.words[f"roster_{key}"].words.values())
+        )
     for name, quantity in spec.quantities.items():
         if isinstance(quantity, Input | Choice):
             yield fold(name), name
@@ -90,7 +83,7 @@ def refuse_heading(bare: str, known: dict[str, str], spec: Spec) -> RefusalError
     if quantity is not None:
         text = f"is {KINDS[type(quantity)]}, not an input."
         return RefusalError("not-an-input", text, "Remove this column, or give the inputs behind.")
-    words = [word for pair in WORDS.values() for word in pair]
+    words = [word for key in KEYS for word in spec.words[f"roster_{key}"].words.values()]
     near = suggest(bare.casefold(), [*words, *known.values()])
     return RefusalError("unknown-heading", f"no column has this heading.{near}", REMEDY)
 

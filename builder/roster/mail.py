@@ -11,7 +11,6 @@ from builder.spec.specification import Spec
 BODY = ("mail_attached", "mail_open", "mail_type", "mail_back", "mail_label")
 MARK = re.compile(r"\{(machine|file)\}")
 TYPE, SUBTYPE = "application", "vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-OTHER = {"en": "fr", "fr": "en"}
 RULE = "-" * 40
 
 
@@ -24,9 +23,10 @@ def write_message(row: Row, name: str, book: bytes, spec: Spec) -> bytes:
     if row.recipient:
         message["To"] = row.recipient
     message["X-Unsent"] = "1"
-    languages = (row.lang, OTHER[row.lang])
+    languages = [row.lang, *(lang for lang in spec.languages if lang != row.lang)]
     texts = [write_text(row, name, lang, spec) for lang in languages]
     message.set_content(f"\n{RULE}\n\n".join(texts), cte="quoted-printable")
+    message["Content-Language"] = ", ".join(spec.languages[lang].locale for lang in languages)
     message.add_attachment(book, maintype=TYPE, subtype=SUBTYPE, filename=name)
     # The boundary would be drawn by lot.
     message.set_boundary(f"=_{sha256(book).hexdigest()[:32]}")

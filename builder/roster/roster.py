@@ -10,12 +10,12 @@ from pathlib import Path
 from builder.exchange.given import NUMBER, RefusalError, Typed, read_given, show
 from builder.exchange.machine import Machine, read_label
 from builder.problems import Problem, suggest
-from builder.roster.columns import WORDS, Column, read_columns
+from builder.roster.columns import KEYS, Column, read_columns
 from builder.roster.names import Names, make_slug
 from builder.roster.table import Line, Table, Unsolved, open_table
 from builder.spec.specification import Spec
 
-CODES = {"language": ("en", "fr"), "units": ("metric", "us", "imperial")}
+UNITS = ("metric", "us", "imperial")
 TEXTS = ("producer", "site", "machine")
 COMMA = re.compile(r"^([+-]?[0-9]+),([0-9]+)(?![0-9,.])")
 LONGEST_ADDRESS = 254
@@ -52,6 +52,7 @@ class Roster:
         headings = self.table.headings
         self.columns = read_columns(str(path), headings.number, headings.cells, spec)
         self.count = self.table.count
+        self.codes = {"language": tuple(spec.languages), "units": UNITS}
 
     def rows(self) -> Iterator[Row]:
         """Yield every row, faulty ones too; names of files are given in the order of the rows."""
@@ -69,7 +70,7 @@ class Roster:
             yield Row(
                 line=line.number,
                 machine=Machine(title, producer, site, given),
-                lang=str(found.get("language", "en")),
+                lang=str(found.get("language", self.spec.main_language)),
                 units=str(found.get("units", reader.code if reader else "metric")),
                 stem=stem,
                 recipient=str(found.get("mail", "")),
@@ -105,13 +106,13 @@ class Roster:
         if isinstance(value, Unsolved):
             text = f"the formula {show(value.formula)} has no stored value."
             raise RefusalError("no-value", text, "Open the roster, save it, and try again.")
-        if column.key in CODES:
-            return read_code(write_text(value), CODES[column.key])
+        if column.key in self.codes:
+            return read_code(write_text(value), self.codes[column.key])
         if column.key in TEXTS:
             return read_label(write_text(value))
         if column.key == "mail":
             return read_address(write_text(value))
-        if column.key in WORDS:
+        if column.key in KEYS:
             return write_text(value)
         return read_given(column.key, self.find_entry(column, value), self.spec)
 

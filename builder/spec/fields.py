@@ -3,6 +3,7 @@
 import math
 import re
 import types
+from collections.abc import Collection
 from dataclasses import MISSING, fields, is_dataclass
 from fractions import Fraction
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
@@ -19,9 +20,15 @@ class Reader:
     """Reads the keys of one table and reports each problem at its line."""
 
     def __init__(
-        self, file: str, positions: Positions, problems: list[Problem], path: tuple[str, ...]
+        self,
+        file: str,
+        positions: Positions,
+        problems: list[Problem],
+        path: tuple[str, ...],
+        languages: Collection[str] = (),
     ) -> None:
-        """Point at the table `path` of a file."""
+        """Point at the table `path` of a file, whose words are in these languages."""
+        self.languages = languages
         self.file, self.positions, self.problems, self.path = file, positions, problems, path
 
     def place(self) -> Place:
@@ -85,25 +92,28 @@ class Reader:
 
     def build_inner(self, hint: Any, value: object, name: str, *keys: str) -> object:
         """Build a record that stands inside another one."""
-        inner = Reader(self.file, self.positions, self.problems, (*self.path, *keys))
+        inner = Reader(
+            self.file, self.positions, self.problems, (*self.path, *keys), self.languages
+        )
         return inner.build(hint, f"{name}.{'.'.join(keys)}", value)
 
     def text(self, name: str, value: object, *keys: str) -> Text | None:
-        """Return words in both languages; neither may be missing or empty."""
+        """Return words in every language; none may be missing or empty."""
         where = ".".join((name, *keys))
         if not isinstance(value, dict):
-            self.report("wrong-type", where, f"expected en and fr, found {value!r}.", *keys)
+            wanted = " and ".join(self.languages)
+            self.report("wrong-type", where, f"expected {wanted}, found {value!r}.", *keys)
             return None
-        for key in value.keys() - {"en", "fr"}:
+        for key in value.keys() - set(self.languages):
             self.report("unknown-key", where, f"key {key!r} is not a language.", *keys, key)
-        for lang in ("en", "fr"):
+        for lang in self.languages:
             words = value.get(lang)
             if not isinstance(words, str) or not words.strip():
-                remedy = "Give the words in English and in French."
+                remedy = f"Give the words in every language: {', '.join(self.languages)}."
                 text = f"the words in {lang!r} are missing."
                 self.report("missing-words", where, text, *keys, remedy=remedy)
                 return None
-        return Text(value["en"], value["fr"])
+        return Text({lang: value[lang] for lang in self.languages})
 
 
 def convert_plain(hint: Any, value: object) -> object:

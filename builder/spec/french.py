@@ -8,6 +8,7 @@ from builder.problems import Problem
 from builder.spec.records import Place, Text
 from builder.spec.specification import Spec
 
+LINT = "french"
 REMEDY = "Correct the French words."
 QUOTED = re.compile("«[^»]*»")
 
@@ -115,19 +116,20 @@ def find_spots(words: str, habits: tuple[Habit, ...]) -> Iterator[tuple[str, str
 
 
 def check_french(spec: Spec) -> Iterator[Problem]:
-    """Judge all French words of the specs; symbols of units by the rule of gallons only."""
-    for name, place, keys, text in list_texts(spec):
-        for spot, why in lint_french(text.fr):
-            yield fault(name, place, keys, spot, why)
-    for unit in spec.units.values():
-        for spot, why in find_spots(unit.symbol.fr, GALLONS):
-            yield fault(unit.key, unit.place, ("symbol",), spot, why)
+    """Judge the words of each language whose `lint` asks for it; of units only the gallons."""
+    for lang in [code for code, language in spec.languages.items() if language.lint == LINT]:
+        for name, place, keys, text in list_texts(spec):
+            for spot, why in lint_french(text.pick(lang)):
+                yield fault(name, place, (*keys, lang), spot, why)
+        for unit in spec.units.values():
+            for spot, why in find_spots(unit.symbol.pick(lang), GALLONS):
+                yield fault(unit.key, unit.place, ("symbol", lang), spot, why)
 
 
 def fault(name: str, place: Place, keys: tuple[str, ...], spot: str, why: str) -> Problem:
     """Return the finding about one spot."""
-    where = ".".join((*keys, "fr"))
-    line = place.at(*keys, "fr")
+    where = ".".join(keys)
+    line = place.at(*keys)
     return Problem(
         place.file, line, "french", name, f"{where}: {spot!r}: {why.rstrip('.')}.", REMEDY
     )

@@ -10,13 +10,14 @@ from builder.problems import Problem, ProblemsError, suggest
 from builder.spec.entries import COEFFICIENTS, Entries, Entry
 from builder.spec.fields import Reader
 from builder.spec.pages import Block, Sheet
-from builder.spec.positions import parse_toml
+from builder.spec.positions import Positions, parse_toml
 from builder.spec.records import (
     Check,
     Choice,
     Constant,
     Grid,
     Input,
+    Language,
     Place,
     Quantity,
     Record,
@@ -64,11 +65,14 @@ class Loader:
         self.folder = folder
         self.problems: list[Problem] = []
         self.word_places: dict[str, Place] = {}
+        self.languages: dict[str, Language] = {}
 
     def load(self) -> Spec:
-        """Read every file."""
+        """Read every file; the languages first, which all words are to be in."""
+        self.languages = {language.code: language for language in self.load_languages()}
         words = dict(self.load_words())
         return Spec(
+            languages=self.languages,
             quantities=self.load_topics(words),
             sheets=self.order_sheets({sheet.key: sheet for sheet in self.load_sheets()}),
             units={unit.key: unit for unit in self.load_units()},
@@ -94,7 +98,7 @@ class Loader:
         """Yield the tables of one file, each with a reader that knows its lines."""
         name = f"specs/{path.relative_to(self.folder).as_posix()}"
         if not path.is_file():
-            remedy = "Put the file back; units, sources and words are always needed."
+            remedy = "Put it back; languages, units, sources and words are always needed."
             self.problems.append(
                 Problem(name, 1, "no-file", path.name, "the file is missing.", remedy)
             )
@@ -102,18 +106,28 @@ class Loader:
         tables, positions, found = parse_toml(path, name)
         self.problems += found
         for key, table in tables.items():
-            reader = Reader(name, positions, self.problems, (key,))
+            reader = self.point(name, positions, key)
             if isinstance(table, dict):
                 yield key, table, reader
             else:
                 reader.report("not-a-table", key, f"stands outside a [table]: {table!r}.")
+
+    def point(self, name: str, positions: Positions, *path: str) -> Reader:
+        """Return a reader of one table of a file."""
+        return Reader(name, positions, self.problems, path, self.languages)
+
+    def load_languages(self) -> Iterator[Language]:
+        """Read the languages of workbooks."""
+        for key, table, reader in self.read(self.folder / "languages.toml"):
+            if language := reader.build(Language, key, table, code=key):
+                yield language
 
     def load_topics(self, words: dict[str, Text]) -> dict[str, Quantity]:
         """Read all quantities, in the order of the files."""
         quantities: dict[str, Quantity] = {}
         lower: dict[str, Quantity] = {}
         terms = {
-            key.removeprefix(TERM): {"en": text.en, "fr": text.fr}
+            key.removeprefix(TERM): text.words
             for key, text in words.items()
             if key.startswith(TERM)
         }
@@ -148,17 +162,17 @@ class Loader:
             blocks = []
             listed = tables.pop("block", [])
             if not isinstance(listed, list):
-                reader = Reader(name, positions, self.problems, ("block",))
+                reader = self.point(name, positions, "block")
                 reader.report("wrong-type", "block", "write [[block]], with two brackets.")
                 listed = []
             for number, table in enumerate(listed):
-                reader = Reader(name, positions, self.problems, ("block", str(number)))
+                reader = self.point(name, positions, "block", str(number))
                 if block := reader.build(Block, f"block {number + 1}", table):
                     blocks.append(block)
-            reader = Reader(name, positions, self.problems, ("sheet",))
+            reader = self.point(name, positions, "sheet")
             table = tables.pop("sheet", {})
             for key in tables:
-                outside = Reader(name, positions, self.problems, ())
+                outside = self.point(name, positions)
                 outside.report("unknown-key", key, "only [sheet] and [[block]] belong here.", key)
             if sheet := reader.build(Sheet, path.stem, table, key=path.stem):
                 yield replace(sheet, blocks=blocks)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+PAPERS = ("letter", "a4")
 DEFINITION, OTHER_ROUTE = "definition", "other route"
 
 
@@ -23,15 +24,27 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
-class Text:
-    """The same words in both languages."""
+class Language:
+    """A language of workbooks: its name in itself, and how its readers print and write numbers."""
 
-    en: str
-    fr: str
+    code: str
+    name: str
+    locale: str
+    paper: str
+    decimal: str
+    place: Place
+    lint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """The same words in every language, by its code."""
+
+    words: dict[str, str]
 
     def pick(self, lang: str) -> str:
-        """Return the words in the language `en` or `fr`."""
-        return self.fr if lang == "fr" else self.en
+        """Return the words in a language."""
+        return self.words[lang]
 
 
 @dataclass(frozen=True, slots=True)

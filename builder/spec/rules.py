@@ -15,6 +15,7 @@ from builder.spec.rules_entries import (
 from builder.spec.rules_formulas import check_formulas
 from builder.spec.rules_graph import check_circles, check_divisions, check_known, check_records
 from builder.spec.rules_grids import check_bindings, check_grids
+from builder.spec.rules_languages import check_gaps, check_languages, check_lists, check_titles
 from builder.spec.rules_names import check_exports, check_names, check_suffixes
 from builder.spec.rules_references import check_proofs, check_references
 from builder.spec.rules_sheets import check_sheets
@@ -39,6 +40,10 @@ ENTRIES: tuple[Rule, ...] = (
     check_grids,
     check_records,
     check_sheets,
+    check_languages,
+    check_gaps,
+    check_titles,
+    check_lists,
     check_french,
 )
 # These follow the names through the formulas, and so need formulas that can be read.

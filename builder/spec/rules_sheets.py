@@ -98,7 +98,7 @@ def check_keys(blocks: Blocks, spec: Spec) -> Iterator[Problem]:
             yield find_fault(block, "no-steps", name, text, "Write steps = [...].", "text")
         for step in block.steps:
             if not CHOICE.fullmatch(step.key):
-                text = f"key {step.key!r} is no name: {step.text.en!r}."
+                text = f"key {step.key!r} is no name: {step.text.pick(spec.main_language)!r}."
                 remedy = "Write small words joined by _: startup_shaft; keep it for good."
                 yield find_fault(block, "bad-key", name, text, remedy, "steps")
         for key, _ in block.typed_keys():

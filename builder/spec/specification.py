@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from builder.spec.pages import Sheet
-from builder.spec.records import Place, Quantity, Source, Text, Unit
+from builder.spec.records import Language, Place, Quantity, Source, Text, Unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +19,7 @@ class Worked:
 class Spec:
     """Everything the specs say."""
 
+    languages: dict[str, Language]
     quantities: dict[str, Quantity]
     sheets: list[Sheet]
     units: dict[str, Unit]
@@ -28,3 +29,8 @@ class Spec:
     digest: str
     word_places: dict[str, Place] = field(default_factory=dict)
     worked: Worked = field(default_factory=lambda: Worked(place=Place("", 1)))
+
+    @property
+    def main_language(self) -> str:
+        """The code of the first language: of the command line, and of books that name none."""
+        return next(iter(self.languages))

@@ -15,7 +15,6 @@ from builder.trial.comparison import Difference, list_differences
 
 LONGEST, KEPT = 24, 8
 SEED, DRAWN = 20263, 18
-LANG = "en"
 REMEDY = "Correct the formula, or its reference where that is wrong: ask who wrote neither."
 STEPS = 8  # of a way that a finding lists
 
@@ -41,7 +40,7 @@ class Trial:
 
     def __init__(self, spec: Spec) -> None:
         """Plan the workbook."""
-        self.spec, self.bench, self.ancestry = spec, Bench(spec, LANG), Ancestry(spec)
+        self.spec, self.bench, self.ancestry = spec, Bench(spec, spec.main_language), Ancestry(spec)
         self.calculator = Calculator(spec)
 
     def find_problems(self, cases: list[Case]) -> Iterator[Problem]:
@@ -51,8 +50,8 @@ class Trial:
         for case in cases:
             shown = self.bench.type(case)
             reference = self.calculator.work_out(case.given, case.rows)
-            names = self.bench.names
-            found = list(list_differences(reference, shown, names, self.spec, LANG))
+            names, lang = self.bench.names, self.spec.main_language
+            found = list(list_differences(reference, shown, names, self.spec, lang))
             for difference in self.ancestry.find_first(found):
                 slip = slips.setdefault(difference.key, Slip(difference, case))
                 slip.cases.add(case.label)

@@ -13,7 +13,7 @@ from builder.write.looks import BASE, LOOKS, STATES, number_format
 
 Stored = Mapping[tuple[str, int, int], float | str]
 CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
-PAPERS = {"letter": 1, "A4": 9}
+PAPERS = {"letter": 1, "a4": 9}
 LARGEST = 1e9  # any number passes a validation that only keeps texts out
 PROTECTION = {"select_locked_cells": True, "format_columns": True, "format_rows": True}
 

@@ -15,6 +15,7 @@ from builder.spec.records import (
     Choice,
     Constant,
     Input,
+    Language,
     Limits,
     Place,
     Quantity,
@@ -29,6 +30,7 @@ WORDS = {
     "en": {"ok": "ok", "look": "look", "stop": "stop", "missing": "to fill in", "none": "not done"},
     "fr": {"ok": "bon", "look": "voir", "stop": "non", "missing": "à remplir", "none": "aucun"},
 }
+SIGNS = {"en": ".", "fr": ","}
 RULES = {"en": ("by volume", "by element"), "fr": ("par volume", "par élément")}
 LENGTHS = {"en": ("mm", "in"), "fr": ("mm", "po")}
 SHEETS = ("Pipe run", "Lists")
@@ -36,7 +38,7 @@ Typed = dict[str, float | str | bool | None]
 
 
 def text(words: str, french: str = "") -> Text:
-    return Text(words, french or words)
+    return Text({"en": words, "fr": french or words})
 
 
 def unit(key: str, dimension: str, factor: str = "1", french: str = "") -> Unit:
@@ -70,7 +72,7 @@ def quantities() -> list[Quantity]:
             label=text("Rule"),
             value="holdup",
             options={
-                code: Text(RULES["en"][at], RULES["fr"][at])
+                code: text(RULES["en"][at], RULES["fr"][at])
                 for at, code in enumerate(("holdup", "elements"))
             },
         ),
@@ -109,6 +111,9 @@ def small_spec() -> Spec:
         unit("n", "number"),
     ]
     return Spec(
+        languages={
+            code: Language(code, code, code, "letter", sign, PLACE) for code, sign in SIGNS.items()
+        },
         quantities={quantity.name: quantity for quantity in quantities()},
         sheets=[],
         units={item.key: item for item in units},

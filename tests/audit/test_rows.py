@@ -12,7 +12,10 @@ from builder.audit.rows import read_entries
 from builder.spec.records import Grid, Limits, Record, Text
 from builder.spec.specification import Spec
 
-WORDS = {"run": Text("run", "marche"), "wash": Text("alkaline wash", "lavage alcalin")}
+WORDS = {
+    "run": Text({"en": "run", "fr": "marche"}),
+    "wash": Text({"en": "alkaline wash", "fr": "lavage alcalin"}),
+}
 DAYS = Limits(40000, 80000)
 RECORDS = {
     record.name: record

@@ -30,6 +30,25 @@ def test_options_reach_the_production(tell, folder, stub):
     assert stub[0][1:] == ("fr", "imperial")
 
 
+@pytest.mark.usefixtures("folder")
+def test_a_language_that_is_not_declared_is_refused_with_those_that_are(tell, stub):
+    for command in (["build"], ["collect", ".", "--out", "fleet.csv"]):
+        code, _, err = tell(*command, "--lang", "frr")
+        assert (code, stub) == (2, [])
+        assert "'frr' is not one of en, fr. Did you mean fr?" in " ".join(err.split())
+
+
+@pytest.mark.usefixtures("folder")
+def test_paper_is_that_of_the_language_unless_asked_for(tell, monkeypatch):
+    specs = []
+    monkeypatch.setattr(
+        "builder.cli.build.build_workbook", lambda spec, *_: specs.append(spec) or b""
+    )
+    tell("build", "--lang", "fr", "--force")
+    tell("build", "--lang", "fr", "--paper", "a4", "--force")
+    assert [spec.languages["fr"].paper for spec in specs] == ["letter", "a4"]
+
+
 def test_existing_file_is_kept_and_force_overwrites_it(tell, folder, stub):
     (folder / "rinsebook.xlsx").write_bytes(b"older")
     code, out, err = tell("build")

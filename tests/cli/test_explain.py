@@ -26,7 +26,7 @@ def test_json_holds_labels_limits_source_and_value(tell):
     told = json.loads(tell("explain", "vessel_bore_mm", "--json")[1])
     assert (told["kind"], told["unit"], told["value"]) == ("input", "mm", 206)
     assert told["limits"] == [40, 500]
-    assert told["label_fr"] == "Tube de pression, diamètre intérieur"
+    assert told["label"]["fr"] == "Tube de pression, diamètre intérieur"
     assert told["source"]["seen"] == "yours"
 
 

@@ -23,6 +23,7 @@ def test_message_is_a_draft_with_the_book_attached(spec):
         "Subject", "To", "X-Unsent", "MIME-Version", "Content-Type",
     }  # fmt: skip
     assert (message["To"], message["X-Unsent"]) == ("a@example.org", "1")
+    assert message.get_body()["Content-Language"] == "fr-CA, en-CA"
     assert message["Subject"] == "Classeur de lavage et de rinçage – Concentrateur nº 2"
     assert book.get_content_type() == (
         "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"

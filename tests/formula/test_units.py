@@ -105,7 +105,7 @@ def test_condition_compares_like_with_like(formula: str, why: str) -> None:
 
 
 def test_unit_that_the_library_does_not_know_is_named() -> None:
-    place, words = Place("specs/units.toml", 1), Text("yd", "v")
+    place, words = Place("specs/units.toml", 1), Text({"en": "yd"})
     yard = Unit("yd", "length", Fraction(1), Fraction(0), "yd", "yarrd", words, {}, place)
     found = UnitAlgebra({"yd": yard}).check(parse("1"), "yd", lookup)
     assert found == "pint = 'yarrd' is no unit"

@@ -6,7 +6,7 @@ from functools import lru_cache
 from proof.lint_book import Book
 from proof.lint_xml import MAIN, Finding, Findings, Sheet, is_on
 
-PAPERS = {"en": "1", "fr": "9"}  # letter, A4
+LETTER = "1"
 MADE_BY, MADE_ON = "rinsebook", "2026-01-01T00:00:00Z"
 STAMP = (1980, 1, 1, 0, 0, 0)
 PATH = re.compile(r"/(?:home|root|tmp|Users|work|var)/|\b[A-Z]:\\|file:/|absPath|@\w+\.\w+")
@@ -66,12 +66,11 @@ def headings_are_frozen(book: Book) -> Findings:
 
 def sheets_fit_their_paper(book: Book) -> Findings:
     """Every sheet prints on the paper of its readers, as wide as the paper."""
-    paper = PAPERS.get(language_of(book))
     for sheet in book.sheets:
         page, fit = sheet.root.find(f"{MAIN}pageSetup"), sheet.root.find(f".//{MAIN}pageSetUpPr")
         found = None if page is None else page.get("paperSize")
-        if paper and found != paper:
-            yield Finding(sheet.title, "paper", found, paper)
+        if found != LETTER:
+            yield Finding(sheet.title, "paper", found, LETTER)
         if fit is None or not is_on(fit.get("fitToPage")):
             yield Finding(sheet.title, "scale", "as it comes", "fitted to the page")
         elif page is not None and page.get("fitToWidth") == "0":

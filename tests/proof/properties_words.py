@@ -63,7 +63,7 @@ class Languages:
         """Build both."""
         self.spec = spec
         self.english, self.french = Workbook(spec, "en"), Workbook(spec, "fr")
-        self.known = {(text.en, text.fr) for text in find_pairs(spec)}
+        self.known = {(text.pick("en"), text.pick("fr")) for text in find_pairs(spec)}
         self.shared = list_codes(spec)
 
     def show(self, book: Workbook, case: Case) -> dict[Cell, Value]:

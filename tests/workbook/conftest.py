@@ -12,6 +12,7 @@ from builder.spec.load import find_specs, load_spec
 from builder.spec.specification import Spec
 from workbook.engines import Formulas, Ironcalc, Office
 from workbook.files import File, read_file
+from workbook.pseudo import write_specs
 
 LONGEST, ROWS_KEPT = 16, 6
 
@@ -40,6 +41,25 @@ def books(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
 def short_books(short_spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
     """Return a function that gives the workbook with long grids cut, in a language."""
     return keep_books(short_spec, tmp_path_factory.mktemp("short"))
+
+
+@pytest.fixture(scope="session")
+def pseudo_spec(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Spec:
+    """Return the specs with a made-up language beside the others."""
+    folder = tmp_path_factory.mktemp("pseudo") / "specs"
+    return load_spec(write_specs(find_specs(), folder, spec))
+
+
+@pytest.fixture(scope="session")
+def pseudo_books(pseudo_spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
+    """Return a function that gives the workbook of those specs in a language."""
+    return keep_books(pseudo_spec, tmp_path_factory.mktemp("pseudo_books"))
+
+
+@pytest.fixture(scope="session")
+def short_pseudo_books(pseudo_spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
+    """Return a function that gives the workbook of those specs with long grids cut."""
+    return keep_books(shorten(pseudo_spec), tmp_path_factory.mktemp("short_pseudo"))
 
 
 def keep_books(spec: Spec, folder: Path) -> Books:

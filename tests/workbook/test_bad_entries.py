@@ -56,12 +56,13 @@ def judge(engine, spec, typed, wanted):
     states = state_cells(file)
     for name, word in wanted.items():
         found = values[states[file.cell(f"{name}_typed")]]
-        if found != spec.words[word].en:
-            problems.append(f"{name} is {found!r}, expected {spec.words[word].en!r}")
+        if found != spec.words[word].pick("en"):
+            problems.append(f"{name} is {found!r}, expected {spec.words[word].pick('en')!r}")
     bad = [name for name, word in wanted.items() if word in BAD]
     if values[file.cell("inputs_bad_n")] != len(bad):
         problems.append(f"{values[file.cell('inputs_bad_n')]} inputs are bad, expected {len(bad)}")
-    labels = [spec.quantities[name].label.en for name in bad] or [spec.words["nothing_to_mend"].en]
+    labels = [spec.quantities[name].label.pick("en") for name in bad]
+    labels = labels or [spec.words["nothing_to_mend"].pick("en")]
     labels += [values[file.cell("stop_first_txt")]] if not bad else []
     if values[file.cell("mend_first_txt")] not in labels:
         problems.append(f"first to mend is {values[file.cell('mend_first_txt')]!r}")
