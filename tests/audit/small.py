@@ -98,7 +98,7 @@ def quantities() -> list[Quantity]:
             label=text("Rinse"),
             formula="rinse_volumes_n>=10",
             level="look",
-            reference="verdicts_volumes.rinse_ok",
+            reference="rinse.rinse_ok",
         ),
     ]
 
