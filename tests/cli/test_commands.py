@@ -90,11 +90,14 @@ class Report:
 @pytest.mark.parametrize(("faults", "code"), [([], 0), (["A!B5: changed"], 1)])
 def test_audit_ends_with_1_where_there_are_faults(tell, monkeypatch, faults, code):
     report = Report(faults, ["A!C1: blank"])
-    monkeypatch.setattr("builder.cli.audit.audit_file", lambda *_: report)
+    monkeypatch.setattr("builder.audit.report.audit_file", lambda *_: report)
     told = tell("audit", "book.xlsx")
     lines = [*(f"fault: {fault}" for fault in faults), "warning: A!C1: blank"]
     assert told[0] == code
-    assert told[1].splitlines()[:-1] == lines
+    assert told[1].splitlines() == [
+        *lines,
+        f"book.xlsx: {'1 fault' if code else '0 faults'}, 1 warning",
+    ]
     assert tell("audit", "book.xlsx", "--json")[:1] == (code,)
 
 
@@ -105,7 +108,7 @@ def test_audit_hands_over_file_depth_and_a_way_to_rebuild(tell, monkeypatch, stu
         asked.append((str(path), build("fr", "us"), deep))
         return Report([], [])
 
-    monkeypatch.setattr("builder.cli.audit.audit_file", audit_file)
+    monkeypatch.setattr("builder.audit.report.audit_file", audit_file)
     code, out, _ = tell("audit", "book.xlsx", "--deep", "--json")
     assert (code, json.loads(out)) == (0, {"faults": [], "warnings": []})
     assert asked == [("book.xlsx", b"a workbook", True)]
