@@ -32,7 +32,9 @@ COMMANDS = {
         "Check a workbook, wherever it comes from.",
         ("rinsebook audit returned.xlsx", "rinsebook audit returned.xlsx --deep --json"),
     ),
-    "check": Command("Check the specs, and every formula against its reference.", ("rinsebook check",)),
+    "check": Command(
+        "Check the specs, and every formula against its reference.", ("rinsebook check",)
+    ),
     "explain": Command(
         "Explain one quantity, or any name that stands in a formula.",
         (

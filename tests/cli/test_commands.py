@@ -80,10 +80,10 @@ def test_check_prints_findings_and_ends_with_1(tell, monkeypatch):
     assert tell("check") == (1, expected, "")
 
 
-def test_check_of_clean_specs_counts_them_in_one_line(tell, monkeypatch, spec):
+def test_check_of_clean_specs_counts_them_and_their_references(tell, monkeypatch, spec):
     monkeypatch.setattr("builder.cli.check.check_spec", lambda _: [])
     code, out, err = tell("check")
-    assert (code, err, out.count("\n")) == (0, "", 1)
+    assert (code, err, out.count("\n")) == (0, "", 2)
     assert out.startswith(f"{len(spec.quantities)} quantities, ")
 
 
