@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from builder.exchange.results import write_value
-from builder.explanation import Explanation, Precedent
+from builder.explanation_record import Explanation, Precedent
 from builder.spec.specification import Spec
 
 UNVALUED = ("grid", "bound", "row", "words", "codes")
