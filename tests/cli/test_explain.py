@@ -40,7 +40,7 @@ def test_result_is_shown_with_names_numbers_precedents_and_reference(tell, machi
     assert "in numbers 3*PI()/4*203.2^2*1180/1000000" in lines
     assert "uses vessel_bore_mm = 203.2 mm: Vessel, inside diameter" in lines
     assert "reference builder.reference.holdup.vessels_water_L" in lines
-    assert "reference Return the water in the empty vessels." in lines
+    assert any(line.startswith("reference Return the water ") for line in lines)
     assert "proof the definition once more" in lines
 
 
