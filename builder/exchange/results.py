@@ -51,7 +51,8 @@ def note_blanks(values: Known, spec: Spec) -> Iterator[str]:
     """Yield a note for each result that stays blank."""
     for name, quantity in spec.quantities.items():
         if isinstance(quantity, Result) and values[name] is None:
-            told = (f"{cause} {why}." for cause, why in find_causes(name, values, spec))
+            causes = find_causes(name, values, spec)
+            told = (f"{cause} {why}." if why == NOT_GIVEN else f"{why}." for cause, why in causes)
             yield f"{name} is blank: {' '.join(dict.fromkeys(told))}"
 
 
@@ -90,7 +91,7 @@ def find_refusal(function: Function, arguments: Known) -> Iterator[str]:
     try:
         function(**arguments)
     except ValueError as error:
-        yield f"cannot be worked out: {error}"
+        yield str(error)
 
 
 def write_value(value: Value, unit: str) -> str:
