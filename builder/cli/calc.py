@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from builder import __version__
-from builder.cli.options import Json, Language, MachineFile, ReaderUnits, print_json
+from builder.cli.options import Json, Lang, MachineFile, ReaderUnits, pick_language, print_json
 from builder.spec.load import find_specs, load_spec
 
 
@@ -19,9 +19,7 @@ def calc(
     notes: Annotated[
         bool, typer.Option("--notes", help="Tell which inputs were left out, and what is blank.")
     ] = False,
-    lang: Annotated[
-        Language, typer.Option("--lang", help="Language of labels and verdicts.")
-    ] = Language.EN,
+    lang: Lang = None,
     units: Annotated[
         ReaderUnits | None,
         typer.Option("--units", help="Units to show; without it those of the machine file."),
@@ -34,6 +32,7 @@ def calc(
     from builder.exchange.results import list_checks, list_missing, list_results, work_out
 
     spec = load_spec(find_specs())
+    lang = pick_language(lang, spec)
     machine = read_machine(machine_file, spec)
     found = work_out(machine, spec)
     if as_json:

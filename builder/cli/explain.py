@@ -4,7 +4,14 @@ from typing import Annotated
 
 import typer
 
-from builder.cli.options import Json, Language, MaybeMachineFile, pick_machine, print_json
+from builder.cli.options import (
+    Json,
+    Lang,
+    MaybeMachineFile,
+    pick_language,
+    pick_machine,
+    print_json,
+)
 from builder.spec.load import find_specs, load_spec
 
 
@@ -14,9 +21,7 @@ def explain(
     ],
     machine_file: MaybeMachineFile = None,
     *,
-    lang: Annotated[
-        Language, typer.Option("--lang", help="Language of the explanation.")
-    ] = Language.EN,
+    lang: Lang = None,
     as_json: Json = False,
 ) -> None:
     """Explain one quantity, or any name that stands in a formula."""
@@ -24,6 +29,7 @@ def explain(
     from builder.explanation_text import write_explanation
 
     spec = load_spec(find_specs())
+    lang = pick_language(lang, spec)
     about = Explainer(spec, pick_machine(machine_file, spec), lang).explain(name)
     if as_json:
         print_json(about.to_json())

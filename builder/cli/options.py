@@ -38,7 +38,7 @@ MaybeMachineFile = Annotated[
     typer.Argument(metavar="MACHINE.toml", help="Machine file; without it the demo machine."),
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
-Lang = Annotated[str | None, typer.Option("--lang", help="Language of the book, such as en.")]
+Lang = Annotated[str | None, typer.Option("--lang", help="Language, such as en.")]
 MaybePaper = Annotated[
     Paper | None, typer.Option("--paper", help="Paper; without it that of the language.")
 ]

@@ -119,4 +119,4 @@ def write_value(quantity: Quantity, value: Value, spec: Spec, reader: Reader) ->
     number = from_canonical(value, unit, canonical)
     text = f"{number:.{quantity.digits}f}"
     symbol = "" if unit.key == "n" else unit.symbol.pick(reader.lang)
-    return text.replace(".", ",") if reader.lang == "fr" else text, symbol
+    return text.replace(".", spec.languages[reader.lang].decimal), symbol

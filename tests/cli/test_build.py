@@ -42,7 +42,7 @@ def test_a_language_that_is_not_declared_is_refused_with_those_that_are(tell, st
 def test_paper_is_that_of_the_language_unless_asked_for(tell, monkeypatch):
     specs = []
     monkeypatch.setattr(
-        "builder.cli.build.build_workbook", lambda spec, *_: specs.append(spec) or b""
+        "builder.production.build_workbook", lambda spec, *_: specs.append(spec) or b""
     )
     tell("build", "--lang", "fr", "--force")
     tell("build", "--lang", "fr", "--paper", "a4", "--force")
