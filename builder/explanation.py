@@ -1,136 +1,215 @@
-"""Explains one quantity: what it is, its formula with names and with numbers, and its source."""
+"""Explains a name: what it stands for, its formula with names and with numbers, and its source."""
 
 import inspect
-from dataclasses import asdict, dataclass
+from collections.abc import Iterable
+from functools import cached_property
 
 from builder.calculation import Value, calculate, find_reference
 from builder.exchange.machine import Machine, canonical
-from builder.exchange.results import write_value
-from builder.formula.graph import find_precedents
+from builder.explanation_record import (
+    ALL,
+    FIRST,
+    GIVEN,
+    OTHERS,
+    WORKED,
+    Explanation,
+    Precedent,
+    Working,
+)
+from builder.formula.grids import GridName, row_formula
 from builder.formula.tokens import Name, find_names, replace_names
+from builder.meaning import LAST, Meaning, find_meaning
 from builder.problems import EXIT_USAGE, UserError, suggest
+from builder.production import find_case
+from builder.solution import Solution, show
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result
 from builder.spec.specification import Spec
 
 
-@dataclass(frozen=True, slots=True)
-class Precedent:
-    """A quantity that a formula uses."""
+class Explainer:
+    """Explains names for one machine in one language; the workbook is worked out if it must be."""
 
-    name: str
-    label: str
-    value: Value
-    unit: str
+    def __init__(self, spec: Spec, machine: Machine, lang: str) -> None:
+        """Keep what is asked; nothing is worked out yet."""
+        self.spec, self.machine, self.lang = spec, machine, lang
 
+    @cached_property
+    def values(self) -> dict[str, Value]:
+        """The values of all quantities by the references."""
+        return calculate(self.spec, canonical(self.machine, self.spec))
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Explanation:
-    """Everything that is known about one quantity."""
+    @cached_property
+    def solution(self) -> Solution:
+        """The workbook of the machine."""
+        return Solution(self.spec, self.machine, self.lang)
 
-    name: str
-    kind: str
-    label: dict[str, str]
-    unit: str
-    place: str
-    value: Value
-    formula: str
-    close: str
-    level: str
-    numbers: str
-    precedents: list[Precedent]
-    limits: list[float]
-    options: dict[str, str]
-    columns: list[str]
-    source: dict[str, str]
-    reference: str
-    summary: str
+    @cached_property
+    def worked(self) -> Solution:
+        """The workbook of the worked case, which has a log."""
+        return Solution(self.spec, find_case(self.spec), self.lang)
 
-    def to_json(self) -> dict[str, object]:
-        """Return plain data for `--json`."""
-        return asdict(self)
+    def explain(self, name: str) -> Explanation:
+        """Return the explanation of a name; raise UserError if nothing is called so."""
+        meaning = self.find(name)
+        quantity = meaning.quantity
+        reference = getattr(quantity, "reference", "")
+        made = name not in self.spec.quantities and name in self.solution.book.names
+        return Explanation(
+            name=name,
+            kind=meaning.kind,
+            label=meaning.label,
+            unit=meaning.unit,
+            places=[f"{place.file}:{place.line}" for place in meaning.places],
+            cell=self.solution.locate(name) if made else "",
+            bound=meaning.bound,
+            grids=list_grids(quantity, self.spec) if meaning.kind == "record" else [],
+            working=self.work(name, meaning),
+            close=quantity.close if isinstance(quantity, Check) else "",
+            level=quantity.level if isinstance(quantity, Check) else "",
+            limits=list_limits(quantity),
+            options=self.list_options(quantity),
+            columns=quantity.columns if isinstance(quantity, Grid) else [],
+            source=self.describe_source(quantity),
+            reference=f"builder.reference.{reference}" if reference else "",
+            summary=summarise(reference),
+            proof=getattr(quantity, "proof", ""),
+        )
 
-
-def explain(name: str, machine: Machine, spec: Spec) -> Explanation:
-    """Return the explanation of a quantity for one machine; raise UserError if it is unknown."""
-    quantity = find_quantity(name, spec)
-    values = calculate(spec, canonical(machine, spec))
-    reference = getattr(quantity, "reference", "")
-    return Explanation(
-        name=name,
-        kind=type(quantity).__name__.lower(),
-        label=quantity.label.words,
-        unit=quantity.unit,
-        place=f"{quantity.place.file}:{quantity.place.line}",
-        value=values.get(name),
-        formula=getattr(quantity, "formula", ""),
-        close=quantity.close if isinstance(quantity, Check) else "",
-        level=quantity.level if isinstance(quantity, Check) else "",
-        numbers=fill_formula(quantity, values),
-        precedents=list_precedents(quantity, values, spec),
-        limits=list_limits(quantity),
-        options=list_options(quantity),
-        columns=quantity.columns if isinstance(quantity, Grid) else [],
-        source=describe_source(quantity, spec),
-        reference=f"builder.reference.{reference}" if reference else "",
-        summary=summarise(reference),
-    )
-
-
-def find_quantity(name: str, spec: Spec) -> Quantity:
-    """Return the quantity of a name; raise UserError with the nearest name."""
-    if name not in spec.quantities:
-        near = suggest(name, spec.quantities) or " Names stand in the specs and in the workbook."
+    def find(self, name: str) -> Meaning:
+        """Return what a name stands for; raise UserError with the nearest name."""
+        meaning = find_meaning(name, self.spec, self.lang)
+        if meaning:
+            return meaning
+        names = self.solution.book.names
+        if name in names:
+            return Meaning("cell", self.solution.label(name))
+        near = suggest(name, [*self.spec.quantities, *names])
+        near = near or " Names stand in the specs and in the workbook."
         raise UserError(f"no quantity is called {name!r}.{near}", EXIT_USAGE)
-    return spec.quantities[name]
+
+    def work(self, name: str, meaning: Meaning) -> Working:
+        """Return formulas and numbers of whatever has some."""
+        quantity, part = meaning.quantity, meaning.part
+        if isinstance(quantity, Record):
+            grids = list_grids(quantity, self.spec)
+            if part is None and grids:
+                grid = self.spec.quantities[grids[0]]
+                part = GridName(grid, quantity.name, "") if isinstance(grid, Grid) else None
+            if part and meaning.kind in (LAST, "list", "record"):
+                return self.work_row(part, quantity)
+        if meaning.kind in ("result", "check") and isinstance(quantity, Result | Check):
+            return self.work_result(quantity)
+        if isinstance(quantity, Grid) and part is None:
+            return self.work_grid(quantity)
+        if name in self.spec.quantities:
+            return Working(value=self.values.get(name))
+        if name not in self.solution.book.names:
+            return Working()
+        return self.work_cell(name)
+
+    def work_cell(self, name: str) -> Working:
+        """Return the formula that the workbook has in the cell of a name."""
+        solution, formula = self.solution, self.solution.formula(name)
+        used = {n: solution.value(n) for n in list_names(formula) if n in solution.book.names}
+        formulas = {ALL: formula} if formula else {}
+        numbers = solution.fill(formula) if formula else ""
+        return Working(formulas, numbers, solution.value(name), uses=self.list_uses(used))
+
+    def work_grid(self, grid: Grid) -> Working:
+        """Return the last row of a grid in which something stands."""
+        solution, case = self.solution, GIVEN
+        rows = [solution.last_row(grid, name) for name in grid.columns]
+        if rows.count(None) == len(rows):
+            solution, case = self.worked, WORKED
+            rows = [solution.last_row(grid, name) for name in grid.columns]
+        row = max((row for row in rows if row is not None), default=0)
+        columns = {name: solution.cell(grid, name, row) for name in grid.columns}
+        return Working(row=row + 1, case=case, uses=self.list_uses(columns))
+
+    def work_result(self, quantity: Result | Check) -> Working:
+        """Return the formula of a result or check with the numbers of the references."""
+        both = filter(None, (quantity.formula, getattr(quantity, "close", "")))
+        names = [name.text for formula in both for name in find_names(formula)]
+
+        def value(name: str) -> Value:
+            return self.values[name] if name in self.values else self.solution.value(name)
+
+        def fill(name: Name) -> str:
+            known = name.text in self.values or self.solution.is_cell(name.text)
+            return show(value(name.text)) if known else name.text
+
+        return Working(
+            {ALL: quantity.formula},
+            replace_names(quantity.formula, fill),
+            self.values[quantity.name],
+            uses=self.list_uses({name: value(name) for name in names}),
+        )
+
+    def work_row(self, part: GridName, column: Record) -> Working:
+        """Return the formulas of a column and the numbers of its last row in which something is.
+
+        Where the machine has none, as in a log that is blank, the worked case stands in.
+        """
+        grid, solution, case = part.grid, self.solution, GIVEN
+        row = solution.last_row(grid, column.name)
+        if row is None:
+            solution, case = self.worked, WORKED
+            row = solution.last_row(grid, column.name)
+        first, others = (row_formula(grid, column, first=rows) for rows in (True, False))
+        listed = {ALL: first} if first == others else {FIRST: first, OTHERS: others}
+        formulas = {rows: formula for rows, formula in listed.items() if formula}
+        formula = others if row else first
+        if row is None:
+            return Working(formulas, uses=self.list_uses(dict.fromkeys(list_names(formula))))
+        return Working(
+            formulas,
+            solution.fill(formula, grid, row) if formula else "",
+            solution.cell(grid, column.name, row),
+            row + 1,
+            case,
+            self.list_uses(
+                {text: solution.look_up(n, grid, row) for text, n in list_names(formula).items()}
+            ),
+        )
+
+    def list_uses(self, values: dict[str, Value]) -> list[Precedent]:
+        """Return the names that a formula uses, with what they stand for."""
+        found = []
+        for name, value in values.items():
+            meaning = self.find(name.removeprefix("PRIOR(").removesuffix(")"))
+            found.append(Precedent(name, meaning.label, value, meaning.unit))
+        return found
+
+    def list_options(self, quantity: Quantity | None) -> dict[str, str]:
+        """Return the codes of a choice with their words."""
+        options = quantity.options if isinstance(quantity, Choice | Record) else {}
+        return {code: words.pick(self.lang) for code, words in options.items()}
+
+    def describe_source(self, quantity: Quantity | None) -> dict[str, str]:
+        """Return title and place of a quantity's source, and how it was seen."""
+        if quantity is None or quantity.source is None:
+            return {}
+        source, at = self.spec.sources[quantity.source.id], quantity.source.at
+        title = source.title.pick(self.lang)
+        return {"title": title, "at": at.pick(self.lang) if at else "", "seen": source.seen}
 
 
-def fill_formula(quantity: Quantity, values: dict[str, Value]) -> str:
-    """Return the formula of a result or check with numbers; working rows keep their names."""
-
-    def fill(name: Name) -> str:
-        if name.text not in values:
-            return name.text
-        value = values[name.text]
-        if not isinstance(value, int | float):
-            return f'"{value or ""}"'
-        return f"({value:.10g})" if value < 0 else f"{value:.10g}"
-
-    if isinstance(quantity, Result | Check):
-        return replace_names(quantity.formula, fill)
-    return ""
+def list_names(formula: str) -> dict[str, Name]:
+    """Return the names of a formula by the words that stand there, such as `PRIOR(next_pH)`."""
+    names = find_names(formula) if formula else []
+    return {f"PRIOR({name.text})" if name.prior else name.text: name for name in names}
 
 
-def list_precedents(quantity: Quantity, values: dict[str, Value], spec: Spec) -> list[Precedent]:
-    """Return what a formula uses, in order of appearance, with values where there are any."""
-    names = find_precedents(quantity, spec.quantities)
-    if isinstance(quantity, Record) and quantity.formula:
-        names = list(dict.fromkeys(name.text for name in find_names(quantity.formula)))
-    return [
-        Precedent(name, inner.label.pick(spec.main_language), values.get(name), inner.unit)
-        for name in names
-        if (inner := spec.quantities.get(name)) is not None
-    ]
+def list_grids(quantity: Quantity | None, spec: Spec) -> list[str]:
+    """Return the grids of which something is a column."""
+    grids: Iterable[Grid] = (q for q in spec.quantities.values() if isinstance(q, Grid))
+    return [grid.name for grid in grids if quantity and quantity.name in grid.columns]
 
 
-def list_limits(quantity: Quantity) -> list[float]:
+def list_limits(quantity: Quantity | None) -> list[float]:
     """Return the smallest and the largest value that an input may have."""
-    return [quantity.limits.min, quantity.limits.max] if isinstance(quantity, Input) else []
-
-
-def list_options(quantity: Quantity) -> dict[str, str]:
-    """Return the codes of a choice with their words in every language."""
-    if not isinstance(quantity, Choice):
-        return {}
-    return {code: " / ".join(words.words.values()) for code, words in quantity.options.items()}
-
-
-def describe_source(quantity: Quantity, spec: Spec) -> dict[str, str]:
-    """Return title and place of a quantity's source, and how it was seen."""
-    if quantity.source is None or quantity.source.id not in spec.sources:
-        return {}
-    source, lang = spec.sources[quantity.source.id], spec.main_language
-    at = quantity.source.at.pick(lang) if quantity.source.at else ""
-    return {"title": source.title.pick(lang), "at": at, "seen": source.seen}
+    limits = quantity.limits if isinstance(quantity, Input | Record) else None
+    return [limits.min, limits.max] if limits else []
 
 
 def summarise(reference: str) -> str:
@@ -140,32 +219,3 @@ def summarise(reference: str) -> str:
     except LookupError:
         return ""
     return (inspect.getdoc(found) or "").partition("\n")[0] if callable(found) else ""
-
-
-def write_explanation(about: Explanation) -> str:
-    """Return the explanation as lines of text, those without content left out."""
-    low_high = " to ".join(f"{limit:.10g}" for limit in about.limits)
-    value = [] if about.kind in ("record", "grid") else [write_value(about.value, about.unit)]
-    lines = [
-        ("kind", [f"{about.kind}, {about.place}"]),
-        ("value", value),
-        ("limits", [f"{low_high} {about.unit}"] if low_high else []),
-        ("options", [f"{code}: {words}" for code, words in about.options.items()]),
-        ("columns", [", ".join(about.columns)]),
-        ("formula", [about.formula]),
-        ("in numbers", [about.numbers]),
-        ("close if not", [about.close]),
-        ("if not", [about.level]),
-        ("uses", [write_precedent(inner) for inner in about.precedents]),
-        ("source", [f"{key}: {words}" for key, words in about.source.items() if words]),
-        ("reference", [about.reference, about.summary]),
-    ]
-    head = f"{about.name}: {' / '.join(about.label.values())}"
-    body = [f"  {key:<13}{text}" for key, texts in lines for text in texts if text]
-    return "\n".join([head, *body])
-
-
-def write_precedent(precedent: Precedent) -> str:
-    """Return one line about a quantity that a formula uses."""
-    value = "" if precedent.value is None else f" = {write_value(precedent.value, precedent.unit)}"
-    return f"{precedent.name}{value}: {precedent.label}"

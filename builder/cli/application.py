@@ -4,19 +4,14 @@ import io
 import os
 import sys
 import traceback
+from importlib import import_module
 from typing import Annotated
 
 import typer
 
 from builder import __version__
-from builder.cli.audit import audit
-from builder.cli.build import build
-from builder.cli.calc import calc
-from builder.cli.check import check
-from builder.cli.collect import collect
-from builder.cli.explain import explain
+from builder.cli.commands import COMMANDS, EXAMPLES, write_examples
 from builder.cli.options import DEBUG
-from builder.cli.roster import roster
 from builder.problems import (
     EXIT_FAULT,
     EXIT_FILE,
@@ -25,13 +20,10 @@ from builder.problems import (
     UserError,
 )
 
-COMMANDS = (build, calc, audit, check, explain, roster, collect)
 HELP = f"""Workbooks that answer how to wash and rinse a maple sap concentrator, and prove their
 own formulas. {DEBUG}, anywhere in the line, shows the traceback of an error."""
-
-app = typer.Typer(
-    help=HELP, no_args_is_help=True, rich_markup_mode=None, pretty_exceptions_enable=False
-)
+# The words of a line that a shell wants completed.
+COMPLETED = ("COMP_WORDS", "_TYPER_COMPLETE_ARGS")
 
 
 def main() -> None:
@@ -52,7 +44,8 @@ def main() -> None:
 def run(arguments: list[str]) -> int:
     """Run one command and return its exit code; whatever fails is told in plain words."""
     try:
-        app([word for word in arguments if word != DEBUG], prog_name="rinsebook")
+        words = [word for word in arguments if word != DEBUG]
+        open_app(words)(words, prog_name="rinsebook")
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else EXIT_FINE
     except KeyboardInterrupt:
@@ -64,6 +57,23 @@ def run(arguments: list[str]) -> int:
         print(message, file=sys.stderr)
         return code
     return EXIT_FINE
+
+
+def open_app(words: list[str]) -> typer.Typer:
+    """Return the application; only a command whose name stands in the line is loaded."""
+    app = typer.Typer(
+        help=HELP,
+        epilog=write_examples(EXAMPLES),
+        no_args_is_help=True,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+    )
+    app.callback()(common)
+    asked = {*words, *" ".join(os.environ.get(key, "") for key in COMPLETED).split()}
+    for name, about in COMMANDS.items():
+        function = getattr(import_module(f"builder.cli.{name}"), name) if name in asked else common
+        app.command(name, help=about.summary, epilog=write_examples(about.examples))(function)
+    return app
 
 
 def describe(error: Exception) -> tuple[str, int]:
@@ -83,7 +93,6 @@ def print_version(*, wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
 def common(
     *,
     version: Annotated[
@@ -92,7 +101,3 @@ def common(
     ] = False,
 ) -> None:
     """Take the options that stand before a command."""
-
-
-for command in COMMANDS:
-    app.command()(command)

@@ -5,11 +5,10 @@ from typing import Annotated
 
 import typer
 
-from builder.audit.report import audit_file
 from builder.cli.options import Json, print_json
-from builder.exchange.machine import Machine
+from builder.cli.terminal import tell_work
+from builder.counts import tell_count
 from builder.problems import EXIT_FAULT, EXIT_FINE
-from builder.production import build_workbook
 from builder.spec.load import find_specs, load_spec
 
 
@@ -22,18 +21,27 @@ def audit(
     as_json: Json = False,
 ) -> None:
     """Check a workbook, wherever it comes from."""
+    from builder.audit.report import audit_file
+    from builder.exchange.machine import Machine
+    from builder.production import build_workbook
+
     spec = load_spec(find_specs())
 
     def rebuild(lang: str, units: str) -> bytes:
         return build_workbook(spec, Machine(), lang, units)
 
-    report = audit_file(file, spec, rebuild, deep)
+    with tell_work(f"auditing {file.name}"):
+        report = audit_file(file, spec, rebuild, deep)
     if as_json:
         print_json(report.to_json())
     else:
         print_findings("fault", [str(finding) for finding in report.faults])
         print_findings("warning", [str(finding) for finding in report.warnings])
-        print(f"{file}: {len(report.faults)} faults, {len(report.warnings)} warnings")
+        faults, warnings = (
+            tell_count(report.faults, "fault"),
+            tell_count(report.warnings, "warning"),
+        )
+        print(f"{file}: {faults}, {warnings}")
     raise typer.Exit(EXIT_FAULT if report.faults else EXIT_FINE)
 
 

@@ -2,7 +2,7 @@
 
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -16,14 +16,13 @@ from builder.cli.options import (
     pick_language,
     pick_machine,
 )
-from builder.exchange.machine import Machine
-from builder.exchange.output import refuse_existing, write_file
-from builder.plan.cells import list_places
-from builder.plan.layout import plan_book
-from builder.production import build_workbook, work_case
-from builder.renewal.renewal import pick_reader, renew
+from builder.cli.terminal import tell_work
+from builder.exchange.output import demand_folder, refuse_existing, write_file
 from builder.spec.load import find_specs, load_spec
 from builder.spec.specification import Spec
+
+if TYPE_CHECKING:
+    from builder.exchange.machine import Machine
 
 
 def build(
@@ -49,24 +48,40 @@ def build(
     path = out or Path(name_file(machine_file, older))
     if path.suffix.lower() != ".xlsx":
         raise typer.BadParameter(f"{str(path)!r} must end in .xlsx.", param_hint="--out")
+    demand_folder(path.parent)
     if not force:
         refuse_existing(path)
     spec = lay_on(paper, load_spec(find_specs()))
     own = pick_language(lang, spec)
-    if older:
-        book, told = build_renewed(older, spec, lang, units)
-    else:
-        machine = pick_machine(machine_file, spec)
-        book, told = build_workbook(spec, machine, own, units or pick_units(machine)), []
+    with tell_work(f"building {path.name}"):
+        if older:
+            book, told = build_renewed(older, spec, lang, units)
+        else:
+            book, told = build_fresh(machine_file, spec, own, units), []
     write_file(path, book)
     print(path)
     print("\n".join(told), end="\n" * bool(told), file=sys.stderr)
+
+
+def build_fresh(
+    machine_file: Path | None, spec: Spec, lang: str, units: ReaderUnits | None
+) -> bytes:
+    """Return a workbook for the machine of a file, or for the demo machine."""
+    from builder.production import build_workbook
+
+    machine = pick_machine(machine_file, spec)
+    return build_workbook(spec, machine, lang, units or pick_units(machine))
 
 
 def build_renewed(
     older: Path, spec: Spec, lang: str | None, units: ReaderUnits | None
 ) -> tuple[bytes, list[str]]:
     """Return a fresh workbook with what was typed in an older one, and the report on that."""
+    from builder.exchange.machine import Machine
+    from builder.plan.cells import list_places
+    from builder.plan.layout import plan_book
+    from builder.production import build_workbook, work_case
+    from builder.renewal.renewal import pick_reader, renew
 
     def find_places(old_lang: str, old_units: str) -> set[str]:
         worked = work_case(spec, old_lang)
@@ -86,7 +101,7 @@ def name_file(machine_file: Path | None, older: Path | None) -> str:
     return f"{machine_file.stem if machine_file else 'rinsebook'}.xlsx"
 
 
-def pick_units(machine: Machine) -> str:
+def pick_units(machine: "Machine") -> str:
     """Return the reader's units that the machine file gives, or metric."""
     given = machine.given.get("reader_units")
     return given.code if given else ReaderUnits.METRIC.value

@@ -4,13 +4,15 @@ import json
 from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from builder.exchange.machine import Machine, read_machine
 from builder.problems import suggest
 from builder.spec.specification import Spec
+
+if TYPE_CHECKING:
+    from builder.exchange.machine import Machine
 
 DEBUG = "--debug"
 
@@ -36,15 +38,17 @@ MaybeMachineFile = Annotated[
     typer.Argument(metavar="MACHINE.toml", help="Machine file; without it the demo machine."),
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
-Lang = Annotated[str | None, typer.Option("--lang", help="Language of the book, such as en.")]
+Lang = Annotated[str | None, typer.Option("--lang", help="Language, such as en.")]
 MaybePaper = Annotated[
     Paper | None, typer.Option("--paper", help="Paper; without it that of the language.")
 ]
 Force = Annotated[bool, typer.Option("--force", help="Overwrite an existing file.")]
 
 
-def pick_machine(path: Path | None, spec: Spec) -> Machine:
+def pick_machine(path: Path | None, spec: Spec) -> "Machine":
     """Return the machine of a file, or the demo machine."""
+    from builder.exchange.machine import Machine, read_machine
+
     return read_machine(path, spec) if path else Machine()
 
 

@@ -8,15 +8,9 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from tqdm import tqdm
 
 from builder.cli.options import Force
 from builder.problems import EXIT_PARTIAL
-from builder.production import Edition
-from builder.roster.manifest import MANIFEST
-from builder.roster.roster import Roster
-from builder.roster.run import Plan, run_roster
-from builder.roster.workshop import BUILT, FINE, KEPT, Workshop
 from builder.spec.load import find_specs, load_spec
 
 
@@ -35,6 +29,14 @@ def roster(
     force: Force = False,
 ) -> None:
     """Write one workbook for each row of a table, and a manifest."""
+    from tqdm import tqdm
+
+    from builder.production import Edition
+    from builder.roster.manifest import MANIFEST
+    from builder.roster.roster import Roster
+    from builder.roster.run import Plan, run_roster
+    from builder.roster.workshop import BUILT, FINE, KEPT, Workshop
+
     spec = load_spec(find_specs())
     table = Roster(roster_file, spec)
     plan = Plan(out, mail, min(jobs or os.cpu_count() or 1, table.count), force)

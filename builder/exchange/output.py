@@ -21,6 +21,13 @@ def refuse_existing(path: Path) -> None:
         raise UserError(message, EXIT_FILE)
 
 
+def demand_folder(path: Path) -> None:
+    """Raise UserError where there is no folder to write into."""
+    if not path.is_dir():
+        what = "is not a folder" if path.exists() else "does not exist"
+        raise UserError(f"{path} {what}. Make it, or choose another --out.", EXIT_FILE)
+
+
 def write_file(path: Path, content: bytes) -> None:
     """Write one file whole or not at all."""
     with replace_whole([path]) as (aside,):

@@ -1,7 +1,7 @@
 """What `calc` shows: results by the references, and why some of them are blank."""
 
 import inspect
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from builder.calculation import (
@@ -16,12 +16,15 @@ from builder.exchange.machine import Machine, canonical
 from builder.spec.records import Check, Choice, Input, Result
 from builder.spec.specification import Spec
 
+NOT_GIVEN = "is not given"
+
 
 @dataclass(frozen=True, slots=True)
 class Calculation:
-    """Values of all results and verdicts, and notes on what they rest on."""
+    """Values of all results and verdicts, columns of grids, and notes on what they rest on."""
 
     values: dict[str, Value]
+    columns: dict[str, list[Value]]
     notes: list[str]
 
 
@@ -30,7 +33,7 @@ def work_out(machine: Machine, spec: Spec) -> Calculation:
     found = calculate_season(spec, canonical(machine, spec), machine.entries)
     kept = list(note_kept(machine, spec))
     blanks = note_blanks({**found.columns, **found.values}, spec)
-    return Calculation(found.values, [*kept, *blanks])
+    return Calculation(found.values, found.columns, [*kept, *blanks])
 
 
 def note_kept(machine: Machine, spec: Spec) -> Iterator[str]:
@@ -48,14 +51,24 @@ def note_blanks(values: Known, spec: Spec) -> Iterator[str]:
     """Yield a note for each result that stays blank."""
     for name, quantity in spec.quantities.items():
         if isinstance(quantity, Result) and values[name] is None:
-            yield f"{name} is blank: {' '.join(dict.fromkeys(find_causes(name, values, spec)))}"
+            causes = find_causes(name, values, spec)
+            told = (f"{cause} {why}." if why == NOT_GIVEN else f"{why}." for cause, why in causes)
+            yield f"{name} is blank: {' '.join(dict.fromkeys(told))}"
 
 
-def find_causes(name: str, values: Known, spec: Spec) -> Iterator[str]:
-    """Yield the inputs that are missing behind a blank quantity, or the refusal behind it."""
+def list_missing(names: Iterable[str], calculation: Calculation, spec: Spec) -> list[str]:
+    """Return the inputs that were not given and without which some of these names stay blank."""
+    known = {**calculation.columns, **calculation.values}
+    blank = [name for name in names if known[name] is None]
+    causes = [cause for name in blank for cause in find_causes(name, known, spec)]
+    return list(dict.fromkeys(name for name, why in causes if why == NOT_GIVEN))
+
+
+def find_causes(name: str, values: Known, spec: Spec) -> Iterator[tuple[str, str]]:
+    """Yield what is missing behind a blank quantity, or what refuses, each with the reason."""
     quantity = spec.quantities[name]
     if not isinstance(quantity, Result | Check):
-        yield f"{name} is not given."
+        yield name, NOT_GIVEN
         return
     function = find_reference(quantity.reference)
     if not callable(function):
@@ -70,7 +83,7 @@ def find_causes(name: str, values: Known, spec: Spec) -> Iterator[str]:
     for inner in blank:
         yield from find_causes(inner, values, spec)
     if not blank:
-        yield from find_refusal(function, arguments)
+        yield from ((name, refusal) for refusal in find_refusal(function, arguments))
 
 
 def find_refusal(function: Function, arguments: Known) -> Iterator[str]:
@@ -78,7 +91,7 @@ def find_refusal(function: Function, arguments: Known) -> Iterator[str]:
     try:
         function(**arguments)
     except ValueError as error:
-        yield f"{error}."
+        yield str(error)
 
 
 def write_value(value: Value, unit: str) -> str:
@@ -94,18 +107,8 @@ def list_results(calculation: Calculation, spec: Spec) -> dict[str, Value]:
     return {name: calculation.values[name] for name in names}
 
 
-def write_table(calculation: Calculation, spec: Spec) -> str:
-    """Return results and verdicts as lines of name, value, unit and label."""
-    rows = []
-    for name, quantity in spec.quantities.items():
-        if isinstance(quantity, Result | Check):
-            value = calculation.values[name]
-            digits = quantity.digits
-            shown = f"{value:.{digits}f}" if isinstance(value, int | float) else value or "-"
-            unit = "" if quantity.unit == "n" else quantity.unit
-            rows.append((name, shown, unit, quantity.label.pick(spec.main_language)))
-    wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    return "\n".join(
-        f"{name:<{wide[0]}}  {shown:>{wide[1]}}  {unit:<{wide[2]}}  {label}"
-        for name, shown, unit, label in rows
-    )
+def list_checks(calculation: Calculation, spec: Spec) -> dict[str, Value]:
+    """Return the verdicts alone; what nobody needs to fill in and nobody did is missing too."""
+    names = [name for name, quantity in spec.quantities.items() if isinstance(quantity, Check)]
+    told = {name: calculation.values[name] for name in names}
+    return {name: "missing" if word == "none" else word for name, word in told.items()}

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from builder import __version__
 from builder.calculation import Entries
+from builder.counts import tell_count
 from builder.exchange.machine import Machine
 from builder.renewal.inputs import READER, read_inputs
 from builder.renewal.rows import drop_worked, read_filled, read_rows, read_texts
@@ -30,7 +31,8 @@ class Renewal:
     def report(self) -> Iterator[str]:
         """Yield one line on where it comes from, one on what was carried, and one a note."""
         yield f"older workbook: {self.origin}"
-        yield "carried: " + ", ".join(f"{number} {what}" for what, number in self.counts.items())
+        carried = (tell_count(number, what) for what, number in self.counts.items())
+        yield f"carried: {', '.join(carried)}"
         yield from (str(note) for note in self.notes)
         dropped = sum(note.fate == "dropped" for note in self.notes)
         yield f"dropped: {dropped} in all" if dropped else "dropped: nothing"
@@ -89,11 +91,11 @@ def count(source: Source, texts: dict[str, str], entries: Entries, filled: int) 
     carried = [spec.quantities[name] for name in found if name not in dropped]
     rows = [row for grid in entries.values() for row in grid]
     return {
-        "inputs": sum(isinstance(quantity, Input) for quantity in carried),
-        "choices": sum(isinstance(quantity, Choice) for quantity in carried),
-        "texts on the machine": sum(bool(text) for text in texts.values()),
-        "cells in rows of grids": sum(len(row) for row in rows),
-        "ticks, days, initials and fields": filled,
+        "input": sum(isinstance(quantity, Input) for quantity in carried),
+        "choice": sum(isinstance(quantity, Choice) for quantity in carried),
+        "text on the machine": sum(bool(text) for text in texts.values()),
+        "cell in rows of grids": sum(len(row) for row in rows),
+        "cell in checklists and fields": filled,
     }
 
 

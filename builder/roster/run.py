@@ -60,7 +60,8 @@ def open_folder(folder: Path) -> Iterator[None]:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        text = f"{folder} cannot be made a folder: {error.strerror}. Choose another with --out."
+        what = "is not a folder" if folder.exists() else f"cannot be made: {error.strerror}"
+        text = f"{folder} {what}. Choose another folder with --out."
         raise UserError(text, EXIT_FILE) from error
     with ExitStack() as stack:
         try:

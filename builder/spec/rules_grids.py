@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from builder.counts import tell_count
 from builder.formula.grids import grid_columns
 from builder.formula.tokens import find_names
 from builder.problems import Problem, suggest
@@ -30,7 +31,7 @@ def check_columns(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Probl
             text = f"column {name!r} stands there twice."
             yield find_fault(grid, "column-twice", grid.name, text, "Remove one.", "columns")
     if grid.rows < 1 or not grid.columns:
-        text = f"has {grid.rows} rows and {len(grid.columns)} columns."
+        text = f"has {tell_count(grid.rows, 'row')} and {tell_count(grid.columns, 'column')}."
         yield find_fault(grid, "empty-grid", grid.name, text, "Give it one of each.", "rows")
 
 

@@ -37,6 +37,5 @@ def stub(monkeypatch):
         asked.append((machine, lang, units))
         return b"a workbook"
 
-    monkeypatch.setattr("builder.cli.build.build_workbook", build_workbook)
-    monkeypatch.setattr("builder.cli.audit.build_workbook", build_workbook)
+    monkeypatch.setattr("builder.production.build_workbook", build_workbook)
     return asked

@@ -42,7 +42,7 @@ def test_a_language_that_is_not_declared_is_refused_with_those_that_are(tell, st
 def test_paper_is_that_of_the_language_unless_asked_for(tell, monkeypatch):
     specs = []
     monkeypatch.setattr(
-        "builder.cli.build.build_workbook", lambda spec, *_: specs.append(spec) or b""
+        "builder.production.build_workbook", lambda spec, *_: specs.append(spec) or b""
     )
     tell("build", "--lang", "fr", "--force")
     tell("build", "--lang", "fr", "--paper", "a4", "--force")
@@ -63,7 +63,7 @@ def test_existing_file_is_kept_and_force_overwrites_it(tell, folder, stub):
 def test_missing_folder_cannot_be_written(tell):
     code, out, err = tell("build", "--out", "no/book.xlsx")
     assert (code, out) == (4, "")
-    assert "no/book.xlsx cannot be written: No such file or directory." in err
+    assert "no does not exist. Make it, or choose another --out." in err
 
 
 @pytest.mark.usefixtures("folder")
@@ -93,7 +93,7 @@ def test_failing_production_leaves_no_file(tell, folder, monkeypatch):
     def fail(*_):
         raise RuntimeError("no engine\nfound")
 
-    monkeypatch.setattr("builder.cli.build.build_workbook", fail)
+    monkeypatch.setattr("builder.production.build_workbook", fail)
     code, out, err = tell("build")
     assert (code, out, list(folder.iterdir())) == (1, "", [])
     assert err.startswith("This is a defect of the program: RuntimeError(")

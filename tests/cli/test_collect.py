@@ -103,7 +103,7 @@ def test_words_of_the_fleet_follow_the_language(tell, shelf):
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
-        (["in", "--out", "no/fleet.csv"], "no is no folder."),
+        (["in", "--out", "no/fleet.csv"], "no does not exist. Make it, or choose another --out."),
         (["in", "--out", "fleet.csv"], "in: no .xlsx workbook found."),
         (["gone", "--out", "fleet.csv"], "gone does not exist."),
     ],

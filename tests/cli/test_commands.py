@@ -36,7 +36,7 @@ def test_wrong_use_ends_with_2(tell, wrong):
 def test_calc_json_has_the_shape_of_the_contract(tell, machine_file, spec):
     code, out, err = tell("calc", machine_file, "--json")
     told = json.loads(out)
-    assert (code, err, list(told)) == (0, "", ["version", "results", "notes"])
+    assert (code, err, list(told)) == (0, "", ["version", "results", "checks", "notes"])
     results = [name for name, q in spec.quantities.items() if isinstance(q, Result)]
     assert (told["version"], list(told["results"])) == (__version__, results)
     # one vessel of 203.2 mm by 1180 mm: pi/4 * 203.2**2 * 1180 / 1e6
@@ -45,11 +45,32 @@ def test_calc_json_has_the_shape_of_the_contract(tell, machine_file, spec):
     assert "vessel_length_mm keeps the specs' value, 1180 mm." in told["notes"]
 
 
-def test_calc_table_is_on_stdout_and_notes_on_stderr(tell, machine_file):
+def test_calc_prints_answers_first_and_what_is_missing_in_one_line(tell, machine_file):
     code, out, err = tell("calc", machine_file)
+    assert (code, out.splitlines()[0], err.count("\n")) == (0, "1. Hold-up", 1)
+    assert err.startswith("Not filled in, and needed for more answers: ")
+    assert "(end_pH)" in err
+    assert "annulus_ok" not in out
+
+
+def test_calc_prints_the_rest_and_the_notes_where_they_are_asked_for(tell, machine_file):
+    _, out, _ = tell("calc", machine_file, "--lang", "fr")
+    code, longer, err = tell("calc", machine_file, "--lang", "fr", "--all", "--notes")
     assert code == 0
-    assert out.splitlines()[0].split()[:2] == ["elements_n", "1"]
+    assert longer.split()[:2] == out.split()[:2] == ["1.", "Volume"]
+    assert any(line.endswith("bon  annulus_ok") for line in map(squeeze, longer.splitlines()))
     assert "end_pH is not given.\n" in err
+
+
+def squeeze(line):
+    """Return a line with two blanks at most in a row."""
+    return "  ".join(part.strip() for part in line.split("  ") if part.strip())
+
+
+def test_calc_shows_the_units_that_are_asked_for(tell, machine_file):
+    assert " US gal " in tell("calc", machine_file, "--units", "us")[1]
+    assert " US gal " not in tell("calc", machine_file, "--units", "metric")[1]
+    assert " US gal " in tell("calc", machine_file)[1]  # the one value with a unit is in inches
 
 
 def test_check_prints_findings_and_ends_with_1(tell, monkeypatch):
@@ -59,10 +80,10 @@ def test_check_prints_findings_and_ends_with_1(tell, monkeypatch):
     assert tell("check") == (1, expected, "")
 
 
-def test_check_of_clean_specs_counts_them_in_one_line(tell, monkeypatch, spec):
+def test_check_of_clean_specs_counts_them_and_their_references(tell, monkeypatch, spec):
     monkeypatch.setattr("builder.cli.check.check_spec", lambda _: [])
     code, out, err = tell("check")
-    assert (code, err, out.count("\n")) == (0, "", 1)
+    assert (code, err, out.count("\n")) == (0, "", 2)
     assert out.startswith(f"{len(spec.quantities)} quantities, ")
 
 
@@ -90,11 +111,14 @@ class Report:
 @pytest.mark.parametrize(("faults", "code"), [([], 0), (["A!B5: changed"], 1)])
 def test_audit_ends_with_1_where_there_are_faults(tell, monkeypatch, faults, code):
     report = Report(faults, ["A!C1: blank"])
-    monkeypatch.setattr("builder.cli.audit.audit_file", lambda *_: report)
+    monkeypatch.setattr("builder.audit.report.audit_file", lambda *_: report)
     told = tell("audit", "book.xlsx")
     lines = [*(f"fault: {fault}" for fault in faults), "warning: A!C1: blank"]
     assert told[0] == code
-    assert told[1].splitlines()[:-1] == lines
+    assert told[1].splitlines() == [
+        *lines,
+        f"book.xlsx: {'1 fault' if code else '0 faults'}, 1 warning",
+    ]
     assert tell("audit", "book.xlsx", "--json")[:1] == (code,)
 
 
@@ -105,7 +129,7 @@ def test_audit_hands_over_file_depth_and_a_way_to_rebuild(tell, monkeypatch, stu
         asked.append((str(path), build("fr", "us"), deep))
         return Report([], [])
 
-    monkeypatch.setattr("builder.cli.audit.audit_file", audit_file)
+    monkeypatch.setattr("builder.audit.report.audit_file", audit_file)
     code, out, _ = tell("audit", "book.xlsx", "--deep", "--json")
     assert (code, json.loads(out)) == (0, {"faults": [], "warnings": []})
     assert asked == [("book.xlsx", b"a workbook", True)]

@@ -17,8 +17,8 @@ TEXT = "site,vessels_n\nA,1\nB,2\n"
 START = """
 import sys
 from cli.test_roster import Slow
-import builder.cli.roster
-builder.cli.roster.Edition = Slow
+import builder.production
+builder.production.Edition = Slow
 from builder.cli import main
 main()
 """
@@ -44,7 +44,7 @@ class Slow(Press):
 
 @pytest.fixture(autouse=True)
 def press(monkeypatch):
-    monkeypatch.setattr("builder.cli.roster.Edition", Press)
+    monkeypatch.setattr("builder.production.Edition", Press)
 
 
 @pytest.fixture
@@ -102,7 +102,7 @@ def test_a_folder_that_cannot_be_one_ends_with_4(tell, folder):
     (folder / "out").write_bytes(b"")
     code, out, err = tell("roster", "r.csv", "--out", "out")
     assert (code, out) == (4, "")
-    assert err == "out cannot be made a folder: File exists. Choose another with --out.\n"
+    assert err == "out is not a folder. Choose another folder with --out.\n"
 
 
 def test_foreign_files_need_force_and_messages_are_asked_for(tell, folder, roster):

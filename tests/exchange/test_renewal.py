@@ -207,7 +207,7 @@ def test_workbook_of_another_edition_says_what_was_not_looked_at(carry):
 
 def test_report_counts_what_was_carried_and_dropped(carry):
     _, carried, dropped, last = carry({"B2": 50, "C2": "mm", "B3": "x", "B5": 11}).report()
-    assert carried.startswith("carried: 3 inputs, 1 choices, 0 texts on the machine, ")
+    assert carried.startswith("carried: 3 inputs, 1 choice, 0 texts on the machine, ")
     assert dropped.startswith("dropped: Pipe run!B3 ")
     assert last == "dropped: 1 in all"
 

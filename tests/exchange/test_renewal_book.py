@@ -218,7 +218,7 @@ def asked(monkeypatch):
         found.append((machine, lang, units))
         return b"a workbook"
 
-    monkeypatch.setattr("builder.cli.build.build_workbook", build)
+    monkeypatch.setattr("builder.production.build_workbook", build)
     return found
 
 
@@ -227,7 +227,7 @@ def test_command_writes_beside_the_older_workbook_and_tells_on_stderr(folder, as
     told = capsys.readouterr()
     assert told.out == "old-renewed.xlsx\n"
     assert told.err.startswith("older workbook: edition ")
-    assert "\ncarried: 1 inputs, 1 choices, " in told.err
+    assert "\ncarried: 1 input, 1 choice, " in told.err
     assert "\ndropped: Pipe run!B3 pipe_length_m_typed: 10: this edition has no " in told.err
     assert (folder / "old-renewed.xlsx").read_bytes() == b"a workbook"
     assert (folder / "old.xlsx").read_bytes() == OLD

@@ -1,6 +1,6 @@
 from builder.exchange.machine import Machine, Typed
-from builder.exchange.results import list_results, work_out, write_table
-from builder.spec.records import Choice, Input, Result
+from builder.exchange.results import list_checks, list_missing, list_results, work_out
+from builder.spec.records import Check, Choice, Input, Result
 
 
 def test_demo_machine_notes_every_input_with_value_and_unit(spec):
@@ -28,7 +28,7 @@ def test_blank_result_repeats_why_its_reference_refuses(spec):
     machine = Machine(given={name: Typed(0, "", "pct") for name in zero})
     notes = work_out(machine, spec).notes
     (told,) = [note for note in notes if note.startswith("wash_start_pH is blank")]
-    assert "alkali_eqpL = 0" in told
+    assert told == "wash_start_pH is blank: a wash of 0.0 eq/L is water."
 
 
 def test_every_blank_result_has_a_reason(spec):
@@ -44,11 +44,14 @@ def test_results_are_the_results_of_the_specs(spec):
     assert list(list_results(work_out(Machine(), spec), spec)) == names
 
 
-def test_table_shows_rounded_value_unit_verdict_and_a_dash_for_blank(spec):
-    lines = {
-        line.split()[0]: line.split()
-        for line in write_table(work_out(Machine(), spec), spec).splitlines()
-    }
-    assert lines["vessels_water_L"][1:3] == ["78.66", "L"]
-    assert lines["annulus_ok"][1] == "ok"
-    assert lines["topup_cleaner_kg"][1:3] == ["-", "kg"]
+def test_checks_are_told_in_the_four_words_of_the_interface(spec):
+    checks = list_checks(work_out(Machine(), spec), spec)
+    assert list(checks) == [n for n, q in spec.quantities.items() if isinstance(q, Check)]
+    assert set(checks.values()) <= {"ok", "look", "stop", "missing"}
+    assert (checks["annulus_ok"], checks["end_floor_ok"]) == ("ok", "missing")
+
+
+def test_only_inputs_behind_the_names_asked_for_are_missing(spec):
+    found = work_out(Machine(), spec)
+    assert list_missing(["topup_cleaner_kg", "end_floor_margin_pH"], found, spec) == ["end_pH"]
+    assert list_missing(["holdup_adopted_L"], found, spec) == []

@@ -69,7 +69,7 @@ def list_names(sound: bytes) -> Iterator[Trap]:
     }
     for name, target in targets.items():
         data = edit(sound, WORKBOOK, partial(redirect, target=target.encode()))
-        renewed = r"carried: \d+ inputs" if name in RENEWED else ""
+        renewed = r"carried: \d+ inputs?" if name in RENEWED else ""
         yield Trap(f"a name that leads to {name}", data, INPUT, renewed)
     gone = edit(sound, WORKBOOK, lambda d: re.sub(rb"<definedNames>.*</definedNames>", b"", d))
     yield Trap("no names at all", gone, "defined name", "carried: 0 inputs")

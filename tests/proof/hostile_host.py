@@ -19,9 +19,14 @@ from functools import cache
 from pathlib import Path
 
 import builder.cli
+import builder.collection.collection  # what commands load when they run is to be there already
+import builder.explanation
+import builder.renewal.renewal
+import builder.roster.run
+from builder import production
 from builder.cli import audit, build, calc, collect, explain, roster
 from builder.exchange.machine import Machine
-from builder.production import build_workbook, shorten
+from builder.production import shorten
 from builder.spec.load import find_specs, load_spec
 
 # A child over its bounds is to tell how far it gets; others may share the cores.
@@ -56,6 +61,7 @@ class Answer:
 def warm_up() -> None:
     """Load the specs and build the book to compare with, before any child begins."""
     spec = shorten(load_spec(find_specs()))
+    build_workbook = production.build_workbook
     fresh = cache(lambda lang, units: build_workbook(spec, Machine(), lang, units))
 
     def build_once(_spec: object, machine: Machine, lang: str, units: str) -> bytes:
@@ -65,8 +71,7 @@ def warm_up() -> None:
 
     for command in (audit, build, calc, collect, explain, roster):
         command.load_spec = lambda _folder: spec  # type: ignore[attr-defined]
-    for command in (audit, build, collect):
-        command.build_workbook = build_once  # type: ignore[attr-defined]
+    production.build_workbook = build_once
     fresh("en", "metric")
 
 

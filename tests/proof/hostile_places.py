@@ -49,7 +49,7 @@ def list_cases(sound: bytes) -> Iterator[Case]:
     )
     yield Case("no folder for the table", KIND, place_out(sound, "gone/t.json"), 4, "is no folder")
     yield Case("the table is a folder", KIND, place_out(sound, "back"), 2, "must end in")
-    yield Case("roster into a file", KIND, roster_into_file, 4, "cannot be made a folder")
+    yield Case("roster into a file", KIND, roster_into_file, 4, "is not a folder")
     yield Case(
         "workbook into a place for nobody", KIND, lambda _: INTO_PROC, 4, "cannot be written"
     )

@@ -45,12 +45,12 @@ class Press:
 def stand_in(spec: Spec, shelf: Shelf) -> None:
     """Put stand-ins into the commands, in a process that does nothing else afterwards."""
     for module, name, instead in (
-        *((module, "load_spec", lambda _: spec) for module in ("build", "roster", "collect")),
-        ("build", "build_workbook", lambda _, *given: print_book(*given)),
-        ("roster", "Edition", Press),
-        ("collect", "audit_book", shelf.audit),
+        *((f"cli.{name}", "load_spec", lambda _: spec) for name in ("build", "roster", "collect")),
+        ("production", "build_workbook", lambda _, *given: print_book(*given)),
+        ("production", "Edition", Press),
+        ("cli.collect", "audit_book", shelf.audit),
     ):
-        setattr(import_module(f"builder.cli.{module}"), name, instead)
+        setattr(import_module(f"builder.{module}"), name, instead)
 
 
 def act(arguments: list[str]) -> int:
