@@ -6,6 +6,7 @@ from builder.problems import EXIT_FAULT, ProblemsError
 from builder.spec.load import find_specs, load_spec
 from builder.spec.rules import check_spec
 from builder.spec.rules_references import count_proofs
+from builder.spec.rules_units import count_opt_outs
 from builder.trial.trial import try_formulas
 
 
@@ -26,4 +27,6 @@ def check() -> None:
         "sources": spec.sources,
     }
     print(", ".join(f"{len(found)} {name}" for name, found in counts.items()) + ": no finding")
+    out, judged = count_opt_outs(spec)
+    print(f"opt out of the unit check: {out} of {judged} formulas, {out / judged:.1%}")
     print("references by " + ", ".join(f"{proof}: {n}" for proof, n in count_proofs(spec).items()))

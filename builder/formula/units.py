@@ -2,17 +2,19 @@
 
 Every name stands for one of its unit, so that whatever factor is left at the end is one that the
 formula forgot. Nothing is ever executed: the tree of the formula is walked.
+
+A temperature and a date are points on a scale whose zero means nothing: two points differ by a
+gap, a gap moves a point, and nothing else can be done with a point.
 """
 
 import re
 from collections.abc import Callable, Iterable
 from enum import Enum
-from functools import cache
+from functools import reduce
 from math import isclose
 from typing import Any
 
-import pint
-
+from builder.formula.registry import make_registry
 from builder.formula.syntax import (
     COMPARISONS,
     Call,
@@ -25,16 +27,14 @@ from builder.formula.syntax import (
 )
 from builder.spec.records import Unit
 
-# What the registry lacks: a grain is 64.79891 mg, and CaCO3 has 50.0435 g for each equivalent.
-DEFINITIONS = (
-    "pct = 0.01",
-    "eq = mol",
-    "mg_CaCO3 = 1 / 50.0435 * mmol",
-    "gpg_us = 64.79891 / 3.785411784 / 50.0435 * mmol / L",
-)
+GAPS = {"degC_point": "delta_degC", "date_point": "day"}
+DATE = "date"
 LITRE = re.compile(r"\b(m?)l\b")
-ALIKE = frozenset({"MAX", "MIN", "SUM", "AVERAGE", "MEDIAN", "MOD"})
-KEPT = frozenset({"ABS", "ROUND", "ROUNDUP", "ROUNDDOWN", "INT", "TRUNC", "PRIOR"})
+ALIKE = frozenset({"MAX", "MIN", "AVERAGE", "MEDIAN"})
+ADDED = frozenset({"SUM", "MOD"})
+KEPT = frozenset({"ROUND", "ROUNDUP", "ROUNDDOWN", "INT", "TRUNC", "LARGE", "SMALL"})
+PICKED = frozenset({"INDEX", "PRIOR"})
+COUNTED = frozenset({"COUNT", "COUNTA", "COUNTBLANK", "ROWS"})
 BARE = frozenset({"EXP", "LN", "LOG10"})
 LOGICAL = frozenset({"AND", "OR", "NOT"})
 
@@ -49,20 +49,11 @@ class Kind(Enum):
 
 
 Measure = Any
-Lookup = Callable[[str], "str | Kind"]
+Lookup = Callable[[str], Measure]
 
 
 class UnitError(ValueError):
     """Says which units do not go together."""
-
-
-@cache
-def make_registry() -> Any:
-    """Return the library's units and ours; built once, since that takes longer than a check."""
-    registry: Any = pint.UnitRegistry()
-    for definition in DEFINITIONS:
-        registry.define(definition)
-    return registry
 
 
 class UnitAlgebra:
@@ -73,9 +64,12 @@ class UnitAlgebra:
         self.units = units
         self.registry = make_registry()
         self.plain = self.registry.Quantity(1.0)
+        self.typed = self.registry.Quantity(1.0, "typed")
 
     def measure(self, key: str) -> Measure:
-        """Return one of a unit; raise UnitError where its `pint` cannot be read."""
+        """Return one of a unit, or a date; raise UnitError where its `pint` cannot be read."""
+        if key == DATE:
+            return self.registry.Quantity(1.0, "date_point")
         try:
             return self.registry.Quantity(1.0, self.registry.parse_units(self.units[key].pint))
         except Exception as error:
@@ -95,13 +89,13 @@ class UnitAlgebra:
         missing = f"a factor {factor:.6g} is missing for {unit}"
         return "" if isclose(factor, 1.0, rel_tol=1e-9) else missing
 
-    def check_truth(self, tree: Node, lookup: Lookup) -> str:
-        """Return what is wrong with a condition, or nothing."""
+    def check_kind(self, tree: Node, kind: Kind, lookup: Lookup) -> str:
+        """Return what is wrong with a condition or with a formula of texts, or nothing."""
         try:
             found = self.work_out(tree, lookup)
         except UnitError as error:
             return str(error)
-        return "" if found is Kind.TRUTH else f"formula gives {self.show(found)}, not a comparison"
+        return "" if found is kind else f"formula gives {self.show(found)}, not {kind.value}"
 
     def ratio(self, one: Measure, other: Measure) -> float:
         """Return how many of the other make one."""
@@ -119,7 +113,10 @@ class UnitAlgebra:
             case Number() | Words() | Operand():
                 return self.work_out_leaf(node, lookup)
             case Sign(_, inner):
-                return self.need_number(self.work_out(inner, lookup), "a sign")
+                return self.need_amount(self.work_out(inner, lookup), "a sign")
+            case Call("SUMPRODUCT", arguments):
+                lists = [self.work_out(count_truths(item), lookup) for item in arguments]
+                return reduce(lambda one, other: self.multiply("*", one, other), lists, self.plain)
             case Call(function, arguments):
                 return self.call(function, [self.work_out(item, lookup) for item in arguments])
             case Pair("^", left, right):
@@ -135,17 +132,34 @@ class UnitAlgebra:
             case Words(text):
                 return Kind.TEXT if text else Kind.BLANK
             case Operand(text):
-                found = lookup(text)
-                return found if isinstance(found, Kind) else self.measure(found)
+                return lookup(text)
 
     def pair(self, sign: str, left: Measure, right: Measure) -> Measure:
         """Return the unit of a sum, product, quotient or comparison."""
         if sign in COMPARISONS:
             self.merge([left, right], sign)
             return Kind.TRUTH
-        left, right = self.need_number(left, sign), self.need_number(right, sign)
         if sign in ("+", "-"):
+            return self.add(sign, self.need_number(left, sign), self.need_number(right, sign))
+        return self.multiply(sign, left, right)
+
+    def add(self, sign: str, left: Measure, right: Measure) -> Measure:
+        """Return the unit of a sum or difference; a gap in kelvin leads from degC to kelvin."""
+        if Kind.ZERO in (left, right) or not (self.is_point(left) or self.is_point(right)):
             return self.merge([left, right], sign)
+        if self.is_point(left) and self.is_point(right):
+            if sign == "-":
+                return self.find_gap(self.merge([left, right], sign))
+            raise UnitError("+ adds two points of a scale; only gaps can be added")
+        point, gap = (left, right) if self.is_point(left) else (right, left)
+        self.merge([self.find_gap(point), gap], sign)
+        if sign == "-" and point is right:
+            raise UnitError("- takes a point of a scale from a gap")
+        return gap if gap.units == self.registry.kelvin else point
+
+    def multiply(self, sign: str, left: Measure, right: Measure) -> Measure:
+        """Return the unit of a product or quotient."""
+        left, right = self.need_amount(left, sign), self.need_amount(right, sign)
         if sign == "/" and right is Kind.ZERO:
             raise UnitError("divides by 0")
         if Kind.ZERO in (left, right):
@@ -154,7 +168,7 @@ class UnitAlgebra:
 
     def raise_power(self, base: Measure, power: Node, lookup: Lookup) -> Measure:
         """Return the unit of a power; only a plain number has a power that is worked out."""
-        base = self.need_number(base, "^")
+        base = self.need_amount(base, "^")
         self.need_plain(self.work_out(power, lookup), "^")
         if base is Kind.ZERO or self.is_plain(base):
             return base
@@ -169,12 +183,33 @@ class UnitAlgebra:
         """Return the unit of what a function gives."""
         if function == "PI":
             return self.plain
+        if not given:
+            raise UnitError(f"{function} has too few arguments")
+        if function in COUNTED:
+            return self.plain
         if function == "IF":
             return self.choose(given)
         if function in LOGICAL:
             return self.need_truth(given, function)
-        if not given:
-            raise UnitError(f"{function} has too few arguments")
+        if function in ("IFERROR", "CHOOSE"):
+            branches = given[1:] if function == "CHOOSE" else given
+            self.need_plain(given[0] if function == "CHOOSE" else self.plain, function)
+            return self.merge(branches, function)
+        return self.call_list(function, given)
+
+    def call_list(self, function: str, given: list[Measure]) -> Measure:
+        """Return the unit of what is found or counted in a list."""
+        if function in PICKED:
+            for place in given[1:]:
+                self.need_plain(place, function)
+            return given[0]
+        if function in ("MATCH", "COUNTIF", "SUMIF", "LOOKUP"):
+            if len(given) < 2:
+                raise UnitError(f"{function} has too few arguments")
+            one, other, *rest = given
+            if function in ("MATCH", "LOOKUP") or other is not Kind.TEXT:
+                self.merge([one, other], function)
+            return {"SUMIF": [one, *rest][-1], "LOOKUP": given[-1]}.get(function, self.plain)
         return self.call_numbers(function, [self.need_number(m, function) for m in given])
 
     def choose(self, given: list[Measure]) -> Measure:
@@ -192,6 +227,12 @@ class UnitAlgebra:
             for digits in numbers[1:]:
                 self.need_plain(digits, function)
             return numbers[0]
+        return self.call_amounts(function, [self.need_amount(m, function) for m in numbers])
+
+    def call_amounts(self, function: str, numbers: list[Measure]) -> Measure:
+        """Return the unit of what a function gives that a point of a scale cannot enter."""
+        if function == "ABS" or function in ADDED:
+            return self.merge(numbers, function)
         if function in BARE:
             self.need_plain(numbers[0], function)
             return self.plain
@@ -227,6 +268,24 @@ class UnitAlgebra:
             raise UnitError(f"{where} is given {measure.value}")
         return measure
 
+    def is_point(self, measure: Measure) -> bool:
+        """Tell whether a measure is a point of a scale, such as a temperature or a date."""
+        return not isinstance(measure, Kind) and self.find_gap(measure) is not measure
+
+    def find_gap(self, measure: Measure) -> Measure:
+        """Return the unit of the gap between two points, or the measure if it is no point."""
+        for name, gap in GAPS.items():
+            point = self.registry.Quantity(1.0, name)
+            if measure.dimensionality == point.dimensionality:
+                return self.registry.Quantity(self.ratio(measure, point), gap)
+        return measure
+
+    def need_amount(self, measure: Measure, where: str) -> Measure:
+        """Return the measure if it is an amount, and no point of a scale."""
+        if self.is_point(self.need_number(measure, where)):
+            raise UnitError(f"{where} is given a point of a scale, {self.show(measure)}")
+        return measure
+
     def need_plain(self, measure: Measure, where: str) -> Measure:
         """Return the measure if it has no unit."""
         if not self.is_plain(self.need_number(measure, where)):
@@ -239,3 +298,20 @@ class UnitAlgebra:
             if measure is not Kind.TRUTH:
                 raise UnitError(f"{where} needs a comparison, not {self.show(measure)}")
         return Kind.TRUTH
+
+
+def count_truths(node: Node) -> Node:
+    """Return an argument of SUMPRODUCT with the comparisons in its arithmetic as 1 and 0."""
+    match node:
+        case Pair(sign, left, right) if sign not in COMPARISONS:
+            return Pair(sign, count_truth(left), count_truth(right))
+        case Sign(sign, inner):
+            return Sign(sign, count_truth(inner))
+    return node
+
+
+def count_truth(node: Node) -> Node:
+    """Return a part of arithmetic, 1 or 0 where it is a comparison."""
+    if isinstance(node, Pair) and node.sign in COMPARISONS:
+        return Call("IF", (node, Number("1"), Number("0")))
+    return count_truths(node)
