@@ -27,7 +27,7 @@ from builder.formula.syntax import (
 )
 from builder.spec.records import Unit
 
-GAPS = {"degC_point": "delta_degC", "date_point": "day"}
+GAPS = {"degC_point": "delta_degree_Celsius", "date_point": "day"}
 DATE = "date"
 LITRE = re.compile(r"\b(m?)l\b")
 ALIKE = frozenset({"MAX", "MIN", "AVERAGE", "MEDIAN"})
