@@ -69,4 +69,5 @@ def rate_nearness(word: str, name: str) -> float:
         return 1 - (len(one) - len(other)) / (4 * len(one))
     if abs(len(one) - len(other)) > max(1, len(one) // 4):
         return 0.0
-    return SequenceMatcher(None, one, other).ratio()
+    swapped = NEAR if sorted(one) == sorted(other) else 0.0
+    return max(swapped, SequenceMatcher(None, one, other).ratio())

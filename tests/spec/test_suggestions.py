@@ -16,6 +16,7 @@ NAMES = ["aim_L", "drain_next_L", "fill_L", "level_L", "next_L", "tank_L", "tank
         ("tank_shrt_L", NAMES, "tank_short_L"),
         ("TANK_l", NAMES, "tank_L"),
         ("wahs", ["run", "wash"], "wash"),
+        ("tow", ["one", "two"], "two"),
         ("inptu", ["input", "choice"], "input"),
         ("STDEVP", FUNCTIONS, "STDEV"),
         ("inch", ["mm", "in", "ft"], "in"),
