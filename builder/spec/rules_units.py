@@ -5,8 +5,9 @@ from contextlib import suppress
 from math import isclose
 
 from builder.formula.grids import LIST, ROW_NUMBER, WORDS, GridName, split_grid_name
+from builder.formula.measures import DATE, Kind, Measure, UnitError
 from builder.formula.tokens import find_functions
-from builder.formula.units import DATE, Kind, Lookup, Measure, UnitAlgebra, UnitError
+from builder.formula.units import Lookup, UnitAlgebra
 from builder.problems import Problem, suggest
 from builder.spec.conversion import list_units
 from builder.spec.records import Check, Constant, Quantity, Record, Result, Unit

@@ -4,8 +4,9 @@ from fractions import Fraction
 
 import pytest
 
+from builder.formula.measures import Kind, Measure
 from builder.formula.syntax import parse
-from builder.formula.units import Kind, Measure, UnitAlgebra
+from builder.formula.units import UnitAlgebra
 from builder.spec.conversion import from_canonical
 from builder.spec.load import find_specs, load_spec
 from builder.spec.records import Place, Text, Unit
