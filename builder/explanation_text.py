@@ -25,43 +25,47 @@ class Writer:
 
     def word(self, key: str) -> str:
         """Return one of the words that explain."""
-        return self.spec.words[f"explain_{key}"].pick(self.lang)
+        return self.spec.words[key].pick(self.lang)
 
     def list_lines(self) -> Iterator[tuple[str, str]]:
         """Yield every line as what it tells and the text, which may be empty."""
         about = self.about
-        yield self.word("kind"), self.word(f"kind_{about.kind}")
+        yield self.word("explain_kind"), self.word(f"explain_kind_{about.kind}")
         for place in about.places:
-            yield self.word("place"), place
-        yield self.word("cell"), about.cell
+            yield self.word("explain_place"), place
+        yield self.word("explain_cell"), about.cell
         for grid, name in about.bound.items():
-            yield self.word("bound"), f"{name} ({grid})"
-        yield self.word("grids"), ", ".join(about.grids)
+            yield self.word("explain_bound"), f"{name} ({grid})"
+        yield self.word("explain_grids"), ", ".join(about.grids)
         yield from self.list_working()
         for text in (*list(about.source.values())[:-1], self.describe_seen()):
-            yield self.word("source"), text
+            yield self.word("explain_source"), text
         for text in (about.reference, about.summary):
-            yield self.word("reference"), text
+            yield self.word("explain_reference"), text
         if about.reference and about.proof:
-            yield self.word("proof"), self.word(about.proof.replace(" ", "_"))
+            yield self.word("explain_proof"), self.word(f"explain_{about.proof.replace(' ', '_')}")
 
     def list_working(self) -> Iterator[tuple[str, str]]:
         """Yield value, limits, options, formulas, numbers, and what is used."""
         about, working = self.about, self.about.working
         if about.kind not in UNVALUED:
             value = write_value(working.value, about.unit)
-            yield self.word("value"), f"{value}{self.note_row()}"
+            yield self.word("explain_value"), f"{value}{self.note_row()}"
         if about.limits:
             low, high = (f"{limit:.10g}" for limit in about.limits)
-            yield self.word("limits"), f"{low} … {high} {about.unit}".rstrip(" n")
+            yield self.word("explain_limits"), f"{low} … {high} {about.unit}".rstrip(" n")
         for code, words in about.options.items():
-            yield self.word("options"), f"{code}: {words}"
+            yield self.word("explain_options"), f"{code}: {words}"
         for rows, formula in working.formulas.items():
-            yield self.word("formula"), f"{formula}{rows and f'  ({self.word(rows)})'}"
-        yield self.word("numbers"), working.numbers
-        yield self.word("close"), about.close
-        yield self.word("level"), about.level and self.spec.words[about.level].pick(self.lang)
-        used = self.word("columns" if about.kind == "grid" else "uses")
+            which = f"  ({self.word('explain_' + rows)})" if rows else ""
+            yield self.word("explain_formula"), f"{formula}{which}"
+        yield self.word("explain_numbers"), working.numbers
+        yield self.word("explain_close"), about.close
+        yield (
+            self.word("explain_level"),
+            about.level and self.spec.words[about.level].pick(self.lang),
+        )
+        used = self.word("explain_columns" if about.kind == "grid" else "explain_uses")
         if about.kind == "grid":
             yield used, self.note_row().strip(" ()")
         for precedent in working.uses:
@@ -72,8 +76,8 @@ class Writer:
         working = self.about.working
         if not working.row:
             return ""
-        case = f", {self.word(working.case)}" if working.case else ""
-        return f"  ({self.word('row').format(working.row)}{case})"
+        case = f", {self.word(f'explain_{working.case}')}" if working.case else ""
+        return f"  ({self.word('explain_row').format(working.row)}{case})"
 
     def describe_seen(self) -> str:
         """Return how the source was seen, in the reader's words."""

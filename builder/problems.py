@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
+from difflib import SequenceMatcher
 
 EXIT_FINE = 0
 EXIT_FAULT = 1
@@ -11,6 +11,7 @@ EXIT_INVALID = 3
 EXIT_FILE = 4
 EXIT_PARTIAL = 5
 EXIT_INTERRUPTED = 130
+NEAR = 0.75  # of the letters in common: one wrong letter of four, two of eight
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -48,6 +49,25 @@ class ProblemsError(UserError):
 
 
 def suggest(word: str, known: Iterable[str]) -> str:
-    """Return ` Did you mean X?` for the nearest known word, or nothing."""
-    near = get_close_matches(word, list(known), n=1)
-    return f" Did you mean {near[0]}?" if near else ""
+    """Return ` Did you mean X?` for the one nearest known word, or nothing where none is near.
+
+    Two words that are equally near are no help: which of them was meant is anybody's guess.
+    """
+    rated = sorted((-rate_nearness(word, name), name) for name in {*known})[:2]
+    if not rated or rated[0][0] > -NEAR or [r for r, _ in rated].count(rated[0][0]) > 1:
+        return ""
+    return f" Did you mean {rated[0][1]}?"
+
+
+def rate_nearness(word: str, name: str) -> float:
+    """Return the share of letters that two words have in common; a word cut short is nearer still.
+
+    A word of which more than a quarter is missing or too much is another word, and rates 0.
+    """
+    one, other = word.casefold(), name.casefold()
+    if one.startswith(other) and len(other) >= max(2, len(one) / 2):
+        return 1 - (len(one) - len(other)) / (4 * len(one))
+    if abs(len(one) - len(other)) > max(1, len(one) // 4):
+        return 0.0
+    swapped = NEAR if sorted(one) == sorted(other) else 0.0
+    return max(swapped, SequenceMatcher(None, one, other).ratio())

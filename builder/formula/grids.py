@@ -34,12 +34,20 @@ def row_formula(grid: Grid, column: Record, *, first: bool) -> str:
     """Return the bound formula of a column in the first row or in the others; "" is typed."""
     override = grid.first if first else grid.rest
     formula = override.get(column.name, column.formula)
+    if column.codes:
+        formula = code_formula(f"{grid.name}_{column.codes}", column.codes)
 
     def change(name: Name) -> str:
         bound = bind_name(name.text, grid.bind)
         return f"PRIOR({bound})" if name.prior else bound
 
     return replace_names(formula, change) if formula else ""
+
+
+def code_formula(lists: str, typed: str) -> str:
+    """Return the code of what was typed, a word of the list or a code itself, or a blank."""
+    place = f"IFERROR(MATCH({typed},{lists}_words,0),MATCH({typed},{lists}_codes,0))"
+    return f'IFERROR(INDEX({lists}_codes,{place}),"")'
 
 
 def grid_columns(grid: Grid, quantities: dict[str, Quantity]) -> list[Record]:

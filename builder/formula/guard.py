@@ -28,7 +28,7 @@ def guarded_names(
         lists = quantity is None and name.text.endswith(("_words", "_codes"))
         if always or lists or name.text in tested or name.prior:
             continue
-        worded = isinstance(quantity, Record) and quantity.entry in WORDS
+        worded = isinstance(quantity, Record) and (quantity.codes or quantity.entry in WORDS)
         (words if worded or isinstance(quantity, Choice) else numbers).append(name.text)
     return list(dict.fromkeys(numbers)), list(dict.fromkeys(words))
 

@@ -92,6 +92,8 @@ class GridLayout:
             return "working_word"
         if column.date:
             return "date"
+        if column.codes:
+            return "faint_code"
         if column.blank or (self.typed and column.unit == "n" and not column.digits):
             return "working_flag"
         return "unit" if column.text else "working"

@@ -1,5 +1,6 @@
 """Rows in which people type: label, number, unit, value used, limits, state."""
 
+from builder.formula.grids import code_formula
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation, column_letters
 from builder.plan.context import Context
@@ -127,8 +128,7 @@ def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
     canvas.put_formula(USED, "used_code", f'IF(H{row}=word_ok_txt,I{row},"")', name=name)
     absent = f'IF(B{row}="",word_missing_txt,word_range_txt)'
     canvas.put_formula(STATE, "state", f'IF(I{row}="",{absent},word_ok_txt)')
-    place = f"IFERROR(MATCH(B{row},{name}_words,0),MATCH(B{row},{name}_codes,0))"
-    canvas.put_formula(CONVERTED, "faint_code", f'IFERROR(INDEX({name}_codes,{place}),"")')
+    canvas.put_formula(CONVERTED, "faint_code", code_formula(name, f"B{row}"))
     canvas.next_row()
 
 

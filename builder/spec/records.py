@@ -174,6 +174,7 @@ class Record(Quantity):
     `optional` names need not be there: a typed one then counts as 0.
 
     `entry` is number, date, choice or text; the words of a choice stand in `options`.
+    `codes` names a column of choices, whose code stands here for formulas to compare.
     `words` are what a formula's value 1 to n shows; `blank` replaces the usual nothing.
     """
 
@@ -186,6 +187,7 @@ class Record(Quantity):
     entry: str = ""
     limits: Limits | None = None
     options: dict[str, Text] = field(default_factory=dict)
+    codes: str = ""
     words: list[Text] = field(default_factory=list)
     optional: list[str] = field(default_factory=list)
     date: bool = False

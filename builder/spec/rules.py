@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 from builder.problems import Problem
 from builder.spec.french import check_french
+from builder.spec.rules_choices import check_codes, check_compared
 from builder.spec.rules_entries import (
     check_choices,
     check_limits,
@@ -19,7 +20,12 @@ from builder.spec.rules_languages import check_gaps, check_languages, check_list
 from builder.spec.rules_names import check_exports, check_names, check_suffixes
 from builder.spec.rules_references import check_proofs, check_references
 from builder.spec.rules_sheets import check_sheets
-from builder.spec.rules_units import check_factors, check_formula_units, check_unit_entries
+from builder.spec.rules_units import (
+    check_conversions,
+    check_factors,
+    check_formula_units,
+    check_unit_entries,
+)
 from builder.spec.specification import Spec
 
 Rule = Callable[[Spec], Iterator[Problem]]
@@ -30,10 +36,12 @@ ENTRIES: tuple[Rule, ...] = (
     check_units,
     check_unit_entries,
     check_factors,
+    check_conversions,
     check_sources,
     check_seen,
     check_limits,
     check_choices,
+    check_codes,
     check_verdicts,
     check_proofs,
     check_formulas,
@@ -52,6 +60,7 @@ RELATIONS: tuple[Rule, ...] = (
     check_bindings,
     check_circles,
     check_divisions,
+    check_compared,
     check_references,
     check_formula_units,
 )

@@ -8,17 +8,13 @@ from openpyxl.formula.tokenizer import Token, TokenizerError
 from builder.formula.syntax import (
     Call,
     FormulaError,
-    Node,
     Operand,
-    Pair,
-    Words,
-    find_inner,
     parse,
     walk,
 )
 from builder.formula.tokens import split
 from builder.problems import Problem, suggest
-from builder.spec.records import Choice, Grid, Record
+from builder.spec.records import Grid, Record
 from builder.spec.rules_texts import Formula, list_written
 from builder.spec.specification import Spec
 
@@ -34,7 +30,6 @@ FUNCTIONS = frozenset(name for line in FUNCTION_LINES for name in line.split())
 NUMBERS = ("0", "1", "2", "4")
 ROW_NUMBERS = ("0", "1", "2", "3", "4", "6", "7", "10", "12")
 LENGTH_MAX = 200
-CRITERIA = (">0", "<0")  # of COUNTIF: the same in every language
 ADDRESS = re.compile(r"\$?[A-Za-z]{1,3}\$?[0-9]+")
 FOREIGN = (("[", "a table"), ("!", "a sheet"), (":", "a range"))
 SIGNS = {"&": "joins texts", "%": "divides by 100", ";": "starts a row"}
@@ -48,7 +43,7 @@ def check_formulas(spec: Spec) -> Iterator[Problem]:
             remedy = "Cut it into named rows that a reader can follow."
             yield formula.fault("too-long", text, remedy)
         faults = list(check_tokens(formula))
-        yield from faults or check_tree(formula, spec)
+        yield from faults or check_tree(formula)
 
 
 def check_tokens(formula: Formula) -> Iterator[Problem]:
@@ -109,7 +104,7 @@ def check_operand(formula: Formula, token: Token) -> Iterator[Problem]:
         yield formula.fault("forbidden-name", text, "Write 1 and 0, and no error values.")
 
 
-def check_tree(formula: Formula, spec: Spec) -> Iterator[Problem]:
+def check_tree(formula: Formula) -> Iterator[Problem]:
     """Judge how a formula is built, once its tokens are fine."""
     try:
         tree = parse(formula.text)
@@ -127,31 +122,6 @@ def check_tree(formula: Formula, spec: Spec) -> Iterator[Problem]:
         if call.function == "PRIOR" and not len(call.arguments) == len(names) == 1:
             text = "PRIOR takes the name of one column."
             yield formula.fault("wrong-prior", text, "Write PRIOR(name).")
-    yield from check_words(formula, Call("", (tree,)), spec)
-
-
-def check_words(formula: Formula, node: Node, spec: Spec) -> Iterator[Problem]:
-    """Demand that a text is blank or the code of an option, compared with its choice."""
-    for inner in find_inner(node):
-        if isinstance(inner, Words) and inner.text not in ("", *CRITERIA):
-            choice = find_worded(node, spec)
-            options = choice.options if choice else {}
-            if inner.text not in options:
-                what = f"is no option of {choice.name}" if choice else "is compared with no choice"
-                text = f'"{inner.text}" {what}.{suggest(inner.text, options)}'
-                remedy = 'Write CHOICE="code", with a code of its options.'
-                yield formula.fault("forbidden-text", text, remedy)
-        yield from check_words(formula, inner, spec)
-
-
-def find_worded(node: Node, spec: Spec) -> Choice | Record | None:
-    """Return the choice, or the column of choices, that a comparison asks for."""
-    if isinstance(node, Pair) and node.sign in ("=", "<>"):
-        for side in (node.left, node.right):
-            if isinstance(side, Operand):
-                found = spec.quantities.get(side.text)
-                return found if isinstance(found, Choice | Record) and found.options else None
-    return None
 
 
 def fault_unreadable(formula: Formula, why: str) -> Problem:

@@ -12,6 +12,7 @@ from builder.spec.specification import Spec
 NAME = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_[A-Za-z0-9]+")
 CHECK = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_ok")
 CHOICE = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
+CODES = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_code")
 GRID = re.compile(r"[a-z][a-z0-9]*")
 CELL = re.compile(r"[a-z]{1,3}[0-9]+")
 
@@ -30,6 +31,8 @@ def judge_shape(quantity: Quantity) -> tuple[str, str] | None:
     match quantity:
         case Check():
             fine, remedy = CHECK, "Write small words joined by _, and _ok at the end: tank_ok."
+        case Record(codes=str(codes)) if codes:
+            fine, remedy = CODES, "Write small words joined by _, and _code at the end: event_code."
         case Choice() | Record(entry="choice" | "text"):
             fine, remedy = CHOICE, "Write small words joined by _: rinse_rule."
         case Grid():

@@ -4,16 +4,17 @@ from collections.abc import Iterator
 from contextlib import suppress
 from math import isclose
 
-from builder.formula.grids import ROW_NUMBER, split_grid_name
+from builder.formula.grids import LIST, ROW_NUMBER, WORDS, GridName, split_grid_name
+from builder.formula.measures import DATE, Kind, Measure, UnitError
 from builder.formula.tokens import find_functions
-from builder.formula.units import Kind, Lookup, UnitAlgebra, UnitError
+from builder.formula.units import Lookup, UnitAlgebra
 from builder.problems import Problem, suggest
-from builder.spec.records import Check, Constant, Record, Result, Unit
+from builder.spec.conversion import list_units
+from builder.spec.records import Check, Constant, Quantity, Record, Result, Unit
 from builder.spec.rules_formulas import FUNCTIONS
 from builder.spec.rules_texts import Formula, find_fault, is_worded, list_bound
 from builder.spec.specification import Spec
 
-PLAIN = "n"
 READERS = ("metric", "us", "imperial")
 
 
@@ -68,6 +69,10 @@ def check_factors(spec: Spec) -> Iterator[Problem]:
             text = f"pint = {unit.pint!r} and that of {first.key} are of different dimensions."
             yield find_fault(unit, "bad-pint", unit.key, text, "Correct one of them.", "pint")
             continue
+        if unit.offset and not algebra.is_point(measure):
+            text = f"pint = {unit.pint!r} is a gap, but the unit has an offset."
+            remedy = "Give it a point of a scale, as degC_point is."
+            yield find_fault(unit, "bad-pint", unit.key, text, remedy, "pint")
         ratio, wanted = algebra.ratio(measure, other), float(unit.factor / first.factor)
         if not isclose(ratio, wanted, rel_tol=1e-12):
             text = f"1 {unit.key} = {wanted:.12g} {first.key} by factor, {ratio:.12g} by pint."
@@ -78,27 +83,89 @@ def check_formula_units(spec: Spec) -> Iterator[Problem]:
     """Every formula gives the unit that its quantity declares, with factor 1."""
     algebra = UnitAlgebra(spec.units)
     sound = {key for key in spec.units if is_sound(key, algebra)}
+    lookup = make_lookup(spec, algebra, sound)
+    idle = {name for name, quantity in spec.quantities.items() if opts_out(quantity)}
+    for formula in list_bound(spec):
+        owner = formula.column or formula.owner
+        try:
+            wrong = judge(formula, algebra, lookup, sound)
+        except UnknownUnitError:
+            idle.discard(owner.name)
+            continue
+        if wrong and opts_out(owner):
+            idle.discard(owner.name)
+        elif wrong:
+            where = f", in grid {formula.grid.name}" if formula.grid else ""
+            remedy = "Correct the formula; only an empirical fit says unit_check = why not."
+            yield formula.fault("wrong-unit", f"{wrong}{where}.", remedy)
+    for name in idle:
+        text, remedy = "unit_check excuses a formula whose unit is right.", "Remove unit_check."
+        yield find_fault(spec.quantities[name], "idle-opt-out", name, text, remedy, "unit_check")
 
-    def lookup(name: str) -> str | Kind:
+
+def check_conversions(spec: Spec) -> Iterator[Problem]:
+    """Every constant that converts is exactly one in base units."""
+    algebra = UnitAlgebra(spec.units)
+    for quantity in spec.quantities.values():
+        if isinstance(quantity, Constant) and quantity.unit in spec.units:
+            with suppress(UnitError):
+                yield from check_conversion(quantity, algebra)
+
+
+def make_lookup(spec: Spec, algebra: UnitAlgebra, sound: set[str]) -> Lookup:
+    """Return the function that tells the unit of each name in the formulas."""
+
+    def lookup(name: str) -> Measure:
         part = split_grid_name(name, spec.quantities)
         quantity = spec.quantities.get(part.column if part else name)
-        if is_worded(quantity):
+        if is_text(quantity) or (part and part.part in WORDS):
             return Kind.TEXT
-        if name == ROW_NUMBER or (part and part.part.endswith(f"_{PLAIN}")):
-            return PLAIN
+        if name == ROW_NUMBER:
+            return algebra.plain
         if quantity is None or quantity.unit not in sound:
             raise UnknownUnitError
-        return quantity.unit
+        measure = algebra.measure(find_unit(quantity))
+        return measure_part(part, measure, spec, algebra) if part else measure
 
-    for formula in list_bound(spec):
-        with suppress(UnknownUnitError):
-            if wrong := judge(formula, algebra, lookup, sound):
-                where = f", in grid {formula.grid.name}" if formula.grid else ""
-                remedy = "Correct the formula; only an empirical fit says unit_check = why not."
-                yield formula.fault("wrong-unit", f"{wrong}{where}.", remedy)
-    for quantity in spec.quantities.values():
-        if isinstance(quantity, Constant) and quantity.unit in sound:
-            yield from check_conversion(quantity, algebra)
+    return lookup
+
+
+def opts_out(quantity: Quantity) -> bool:
+    """Tell whether a quantity gives a reason why its formula's unit is not checked."""
+    return isinstance(quantity, Result | Record) and bool(quantity.unit_check.strip())
+
+
+def count_opt_outs(spec: Spec) -> tuple[int, int]:
+    """Return how many results and columns opt out of the unit check, of how many with a formula."""
+    judged = {(formula.column or formula.owner).name for formula in list_bound(spec)}
+    found = [q for q in spec.quantities.values() if isinstance(q, Result | Record)]
+    return sum(map(opts_out, found)), sum(quantity.name in judged for quantity in found)
+
+
+def is_text(quantity: Quantity | None) -> bool:
+    """Tell whether the cells of this quantity show a text that no unit belongs to."""
+    return is_worded(quantity) or (isinstance(quantity, Record) and quantity.text)
+
+
+def find_unit(quantity: Quantity) -> str:
+    """Return the unit of a quantity, or a date where a number of days shows one."""
+    typed = isinstance(quantity, Record) and quantity.entry == "date"
+    dated = typed or (isinstance(quantity, Result | Record) and quantity.date)
+    return DATE if dated else quantity.unit
+
+
+def measure_part(part: GridName, measure: Measure, spec: Spec, algebra: UnitAlgebra) -> Measure:
+    """Return the unit of a part of a grid: a typed list is in the unit of its heading.
+
+    Its factor leads to the canonical unit, so that a formula that forgets it has a unit too many.
+    """
+    column = spec.quantities[part.column]
+    canonical = spec.units.get(column.unit)
+    entered = isinstance(column, Record) and column.entry == "number" and canonical
+    if not entered or len(list_units(entered, spec.units)) == 1:
+        return measure
+    factor = algebra.typed
+    return {LIST: algebra.find_gap(measure) / factor, "_factor_n": factor}.get(part.part, measure)
 
 
 class UnknownUnitError(Exception):
@@ -122,12 +189,12 @@ def judge(formula: Formula, algebra: UnitAlgebra, lookup: Lookup, sound: set[str
     if tree is None or not functions <= FUNCTIONS:
         return ""
     if isinstance(quantity, Check):
-        return algebra.check_truth(tree, lookup)
-    if isinstance(quantity, Result | Record) and quantity.unit_check.strip():
-        return ""
+        return algebra.check_kind(tree, Kind.TRUTH, lookup)
+    if is_text(quantity):
+        return algebra.check_kind(tree, Kind.TEXT, lookup)
     if quantity.unit not in sound:
         return ""
-    return algebra.check(tree, quantity.unit, lookup)
+    return algebra.check(tree, find_unit(quantity), lookup)
 
 
 def check_conversion(constant: Constant, algebra: UnitAlgebra) -> Iterator[Problem]:

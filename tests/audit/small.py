@@ -82,7 +82,7 @@ def quantities() -> list[Quantity]:
             label=text("Factor"),
             unit="n",
             value=1000,
-            reference="piping.MM_PER_M",
+            reference="holdup.MM_PER_M",
         ),
         Result(
             name="pipe_L",
@@ -90,7 +90,7 @@ def quantities() -> list[Quantity]:
             label=text("Water"),
             unit="n",
             formula="PI()/4*pipe_bore_mm^2*pipe_length_m/mm2m_per_L",
-            reference="piping.pipe_L",
+            reference="holdup.pipe_L",
         ),
         Check(
             name="rinse_ok",

@@ -66,7 +66,7 @@ def test_constant_that_differs_from_its_reference_is_a_fault(tmp_path: Path) -> 
 
 
 def test_constant_without_reference_is_a_fault(tmp_path: Path) -> None:
-    found = audit_against(change_spec("mm2m_per_L", reference="piping.NOWHERE"), tmp_path)
+    found = audit_against(change_spec("mm2m_per_L", reference="holdup.NOWHERE"), tmp_path)
     text = "constant, found 1000, expected none (Python reference)"
     assert f"Pipe run!D7 mm2m_per_L: {text}" in found
 

@@ -16,12 +16,12 @@ from builder.spec.load import find_specs, load_spec
 
 GOLDEN = Path(__file__).with_name("golden")
 MACHINE = Path(__file__).parents[2] / "examples" / "one_vessel.toml"
-ROWS, LISTED = 2, 20
+LONGEST, ROWS, LISTED = 24, 2, 20
 
 
 def make_lines(lang):
     spec = load_spec(find_specs())
-    short, worked = shorten(spec, ROWS, ROWS), work_case(spec, lang)
+    short, worked = shorten(spec, LONGEST, ROWS), work_case(spec, lang)
     book = plan_book(short, read_machine(MACHINE, spec), lang, "metric", worked)
     return write_text(book, Engine().solve(book)).splitlines()
 
