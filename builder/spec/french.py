@@ -137,12 +137,15 @@ def fault(name: str, place: Place, keys: tuple[str, ...], spot: str, why: str) -
 
 def list_texts(spec: Spec) -> Iterator[tuple[str, Place, tuple[str, ...], Text]]:
     """Yield all words of the specs but the symbols of units, with place and keys."""
-    for quantity in spec.quantities.values():
-        for keys, text in find_texts(quantity, ()):
-            yield quantity.name, quantity.place, keys, text
-    for source in spec.sources.values():
-        for keys, text in find_texts(source, ()):
-            yield source.id, source.place, keys, text
+    named: list[tuple[str, Place, object]] = [
+        *((quantity.name, quantity.place, quantity) for quantity in spec.quantities.values()),
+        *((source.id, source.place, source) for source in spec.sources.values()),
+        *((edition.version, edition.place, edition) for edition in spec.editions),
+        *((cause.key, cause.place, cause) for cause in spec.causes.values()),
+    ]
+    for name, place, entry in named:
+        for keys, text in find_texts(entry, ()):
+            yield name, place, keys, text
     for sheet in spec.sheets:
         for keys, text in find_texts(replace(sheet, blocks=[]), ()):
             yield sheet.key, sheet.place, keys, text
