@@ -26,6 +26,7 @@ from builder.plan.results import lay_answers, lay_results
 from builder.plan.selftest import lay_selftest
 from builder.plan.steps import lay_card, lay_checklist
 from builder.plan.verdicts import lay_checks, lay_master
+from builder.spec.editions import digest_words
 from builder.spec.pages import Block, Sheet
 from builder.spec.records import Grid
 from builder.spec.specification import Spec
@@ -85,6 +86,7 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known
     properties = {
         "version": __version__,
         "specs": spec.digest,
+        "words": digest_words(spec, lang),
         "language": lang,
         "units": units,
     }

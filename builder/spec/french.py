@@ -149,6 +149,8 @@ def list_texts(spec: Spec) -> Iterator[tuple[str, Place, tuple[str, ...], Text]]
         for number, block in enumerate(sheet.blocks, start=1):
             for keys, text in find_texts(block, ()):
                 yield f"{sheet.key} block {number}", block.place, keys, text
+    for edition in spec.editions:
+        yield edition.version, edition.place, ("told",), edition.told
     for key, text in spec.words.items():
         yield key, spec.word_places.get(key, Place("specs/words.toml", 1)), (), text
 

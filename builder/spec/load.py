@@ -1,12 +1,12 @@
 """Loads the folder of specs into records, collecting every problem on the way."""
 
 import csv
-import hashlib
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 from builder.problems import Problem, ProblemsError, suggest
+from builder.spec.editions import digest_facts
 from builder.spec.entries import COEFFICIENTS, Entries, Entry
 from builder.spec.fields import Reader
 from builder.spec.pages import Block, Sheet
@@ -15,6 +15,7 @@ from builder.spec.records import (
     Check,
     Choice,
     Constant,
+    Edition,
     Grid,
     Input,
     Language,
@@ -71,7 +72,7 @@ class Loader:
         """Read every file; the languages first, which all words are to be in."""
         self.languages = {language.code: language for language in self.load_languages()}
         words = dict(self.load_words())
-        return Spec(
+        spec = Spec(
             languages=self.languages,
             quantities=self.load_topics(words),
             sheets=self.order_sheets({sheet.key: sheet for sheet in self.load_sheets()}),
@@ -79,10 +80,12 @@ class Loader:
             sources={source.id: source for source in self.load_sources()},
             words=words,
             tables=dict(self.load_tables()),
-            digest=digest_folder(self.folder),
+            digest="",
             word_places=self.word_places,
             worked=self.load_worked(),
+            editions=list(self.load_editions()),
         )
+        return replace(spec, digest=digest_facts(spec))
 
     def load_worked(self) -> Worked:
         """Read the worked case of the self-test, if there is one."""
@@ -209,6 +212,13 @@ class Loader:
             if source := reader.build(Source, key, table, id=key):
                 yield source
 
+    def load_editions(self) -> Iterator[Edition]:
+        """Read the list of editions, the newest first, if there is one."""
+        path = self.folder / "editions.toml"
+        for key, table, reader in self.read(path) if path.is_file() else ():
+            if edition := reader.build(Edition, key, table, version=key):
+                yield edition
+
     def load_words(self) -> Iterator[tuple[str, Text]]:
         """Read the words that the workbook itself uses."""
         for key, table, reader in self.read(self.folder / "words.toml"):
@@ -232,12 +242,3 @@ class Loader:
 def as_list(value: object) -> list[object]:
     """Return a list as it is, and nothing for anything else."""
     return value if isinstance(value, list) else []
-
-
-def digest_folder(folder: Path) -> str:
-    """Return a short fingerprint of all spec files, names and contents."""
-    total = hashlib.sha256()
-    for path in sorted(folder.rglob("*")):
-        if path.suffix in {".toml", ".csv"}:
-            total.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes())
-    return total.hexdigest()[:12]

@@ -67,6 +67,20 @@ class Source:
 
 
 @dataclass(frozen=True, slots=True)
+class Edition:
+    """A version of the program and the specs, and what it changes for a reader.
+
+    Without a date it is not out yet, and its digest may still move.
+    """
+
+    version: str
+    digest: str
+    told: Text
+    place: Place
+    date: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Limits:
     """Smallest and largest value that is accepted, both included, in the canonical unit."""
 

@@ -1,0 +1,82 @@
+"""Fingerprints of the specs: one of what a workbook works out, one of how it says so."""
+
+import hashlib
+import json
+from collections.abc import Collection
+from dataclasses import MISSING, fields, is_dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from builder.spec.records import Text
+from builder.spec.specification import Spec
+
+LENGTH = 12
+# What no workbook holds: where an entry stands, and how it is proven.
+UNSEEN = {"place", "reference", "proof", "arguments", "tolerance", "unit_check", "pint"}
+# What words a workbook or gives it a look, and changes no value, limit or name.
+SHOWN = {"label", "help", "source", "digits", "width", "date", "heading", "text", "chart"}
+ELSEWHERE = ("fleet_", "mail_")  # words of tables and messages beside the workbooks
+
+
+def digest_facts(spec: Spec) -> str:
+    """Return the fingerprint of what reaches formulas, constants, names and limits.
+
+    No word, order of keys, comment, source or reference is part of it.
+    """
+    blocks = {sheet.key: sheet.blocks for sheet in spec.sheets}
+    facts = (spec.quantities, spec.units, spec.tables, blocks, spec.worked)
+    return digest([reduce(part, UNSEEN | SHOWN, "") for part in facts])
+
+
+def digest_words(spec: Spec, lang: str) -> str:
+    """Return the fingerprint of the words and looks of a language, and of the order of things."""
+    words = {k: text for k, text in spec.words.items() if not k.startswith(ELSEWHERE)}
+    quantities, units = list(spec.quantities.values()), list(spec.units.values())
+    shown = (quantities, units, spec.sheets, list(spec.sources.values()), words)
+    return digest([reduce(part, UNSEEN, lang) for part in shown])
+
+
+def digest(content: object) -> str:
+    """Return a short fingerprint of plain data."""
+    text = json.dumps(content, sort_keys=True, ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()[:LENGTH]
+
+
+def reduce(item: Any, left_out: Collection[str], lang: str) -> Any:
+    """Return plain data for records: without some fields, with words of a language or without.
+
+    A field at its default says nothing, so that a new kind of field moves no fingerprint.
+    """
+    match item:
+        case Text():
+            return item.pick(lang) if lang else None
+        case bool() | str() | None:
+            return item
+        case int() | float():
+            return float(item)
+        case Fraction():
+            return str(item)
+        case dict() if item and all(isinstance(value, Text) for value in item.values()):
+            return [[key, reduce(value, left_out, lang)] for key, value in item.items()]
+        case dict():
+            return {key: reduce(value, left_out, lang) for key, value in item.items()}
+        case list() | tuple():
+            return [reduce(value, left_out, lang) for value in item]
+    if not is_dataclass(item):
+        raise TypeError(f"{item!r} has no fingerprint")
+    said = {
+        name: reduce(getattr(item, name), left_out, lang)
+        for name, default in list_fields(type(item))
+        if name not in left_out and getattr(item, name) != default
+    }
+    return [type(item).__name__, said]
+
+
+@cache
+def list_fields(record: type) -> list[tuple[str, object]]:
+    """Return the fields of a record, each with what it holds where nobody gives it anything."""
+    return [
+        (f.name, f.default if f.default_factory is MISSING else f.default_factory())
+        for f in fields(record)
+    ]
