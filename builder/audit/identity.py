@@ -2,18 +2,38 @@
 
 import re
 from collections.abc import Iterator
+from enum import Enum
 
 from builder import __version__
 from builder.audit.book import Book
 from builder.audit.findings import Finding
+from builder.spec.editions import digest_words
+from builder.spec.records import Edition
 from builder.spec.specification import Spec
 
 UNITS = ("metric", "us", "imperial")
 PROGRAM = "rinsebook"
 VERSION = re.compile(r"[0-9][0-9A-Za-z.+]{0,19}")
 SHOWN = 20
-NOT_COMPARED = "formulas and constants were not compared"
 PROPERTIES = ("version", "specs", "language", "units")
+WORDS = "words"  # the books of the first edition do not have it
+
+
+class Kinship(Enum):
+    """How a workbook is related to this edition, by what it says of itself."""
+
+    SAME = "the same"
+    REWORDED = "the same but for words and looks"
+    OTHER = "another"
+
+
+def relate(book: Book, spec: Spec) -> Kinship:
+    """Return how a workbook of this program is related to this edition."""
+    facts = book.properties
+    if (facts["version"], facts["specs"]) != (__version__, spec.digest):
+        return Kinship.OTHER
+    same = facts.get(WORDS) == digest_words(spec, facts["language"])
+    return Kinship.SAME if same else Kinship.REWORDED
 
 
 def find_strangeness(book: Book, spec: Spec) -> Iterator[Finding]:
@@ -29,18 +49,30 @@ def find_strangeness(book: Book, spec: Spec) -> Iterator[Finding]:
             yield Finding("", name, text)
 
 
-def find_other_edition(book: Book, spec: Spec) -> Iterator[Finding]:
-    """Yield a fault where another version, or other specs, built the workbook."""
+def tell_edition(book: Book, spec: Spec) -> Iterator[Finding]:
+    """Yield which edition a workbook is of, and what the editions since then have told."""
     version, specs = name_version(book.properties["version"]), book.properties["specs"]
-    if version != __version__:
-        text = f"built by version {version} of the program, this is {__version__}"
-        yield Finding("", "version", f"{text}; {NOT_COMPARED}: audit it with {PROGRAM} {version}")
-    elif specs != spec.digest:
-        text = (
-            f"built by version {version} with other specs ({specs[:SHOWN]}), here are {spec.digest}"
-        )
-        remedy = f"audit it with the {PROGRAM} {version} that built it"
-        yield Finding("", "specs", f"{text}; {NOT_COMPARED}: {remedy}")
+    name = name_difference(book)
+    text = f"built by version {version} with specs {specs[:SHOWN]}"
+    yield Finding("", name, f"{text}; this is version {__version__} with specs {spec.digest}")
+    for edition in list_newer(spec.editions, version, specs):
+        out = edition.date or "not out yet"
+        text = f"edition {edition.version} ({out}) tells"
+        yield Finding("", name, f"{text}: {edition.told.pick('en')}")
+
+
+def name_difference(book: Book) -> str:
+    """Return which property tells another edition."""
+    return "version" if book.properties["version"] != __version__ else "specs"
+
+
+def list_newer(editions: list[Edition], version: str, specs: str) -> list[Edition]:
+    """Return the editions after that of a workbook, the newest first; none if it is unknown."""
+    for number, edition in enumerate(editions):
+        if edition.version == version:
+            # A state of that version which was not out yet lacks what the version tells.
+            return editions[: number + (edition.digest != specs)]
+    return []
 
 
 def name_version(text: str) -> str:

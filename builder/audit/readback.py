@@ -4,7 +4,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from builder.audit.book import Book
-from builder.audit.cases import TYPED, Case, Column, find_columns, find_machine, keep_columns
+from builder.audit.cases import (
+    TYPED,
+    Case,
+    Column,
+    find_columns,
+    find_machine,
+    keep_columns,
+    list_cells,
+)
 from builder.audit.findings import Finding
 from builder.audit.inputs import Reader
 from builder.audit.reading import Reading
@@ -68,6 +76,35 @@ def read_back(book: Book, places: Places) -> tuple[Reading, list[Finding]]:
         version=book.properties["version"],
     )
     return reading, [word for word in [*warnings, *doubts] if not has_formula(book, word.cell)]
+
+
+def translate_choices(book: Book, places: Places) -> Book:
+    """Return a workbook with codes for the words that its own lists offer in typed cells.
+
+    The words of a choice may be others in another edition; its codes stand beside them.
+    """
+    cells = dict(book.cells)
+    typed = [(entry.quantity.name, [entry.cell]) for entry in places.case.entries]
+    typed += [(column.name, column.cells) for column in places.columns if column.record.entry]
+    for name, found in typed:
+        codes = read_codes(book, places, name)
+        for place in found if codes else ():
+            cell = cells.get(place)
+            if cell and isinstance(cell.constant, str) and cell.constant.casefold() in codes:
+                cells[place] = replace(cell, constant=codes[cell.constant.casefold()])
+    return replace(book, cells=cells)
+
+
+def read_codes(book: Book, places: Places, name: str) -> dict[str, str]:
+    """Return the codes of the words among which a workbook lets people choose."""
+    lists = [places.names.get(f"{name}_{part}", "") for part in ("words", "codes")]
+    words, codes = (
+        [book.cells[cell].constant for cell in list_cells(area) if cell in book.cells]
+        if area
+        else []
+        for area in lists
+    )
+    return {str(w).casefold(): str(c) for w, c in zip(words, codes, strict=False)}
 
 
 def list_defaults(spec: Spec) -> Iterator[tuple[str, Value]]:

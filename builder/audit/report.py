@@ -5,21 +5,23 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from builder.audit.book import Book, read_book, read_design
-from builder.audit.cases import (
-    LIST,
-    NUMBERED,
-    find_unnamed,
-    keep_columns,
-    list_cells,
-    name_row,
-)
+from builder.audit.cases import NUMBERED, find_unnamed
+from builder.audit.changes import compare_editions
 from builder.audit.container import find_foreign, pack, read_parts
+from builder.audit.design import Design, adopt_words, has_same_frame, make_design
+from builder.audit.editions import (
+    compare_values,
+    find_typed_formulas,
+    report_changes,
+    split_values,
+    tell_changes,
+)
 from builder.audit.effects import find_effects
 from builder.audit.findings import Finding, Report
-from builder.audit.identity import find_other_edition, find_strangeness
+from builder.audit.identity import WORDS, Kinship, find_strangeness, relate, tell_edition
 from builder.audit.normalization import CellValue
 from builder.audit.outside import find_outside
-from builder.audit.readback import Places, find_places, read_back
+from builder.audit.readback import Places, read_back, translate_choices
 from builder.audit.reading import Reading
 from builder.audit.recalculation import Engine, run_formulas, run_ironcalc
 from builder.audit.reference import compare_case, compare_columns, compare_constants, read_words
@@ -32,15 +34,15 @@ Build = Callable[[str, str], bytes]
 
 FAST: dict[str, Engine] = {"ironcalc": run_ironcalc}
 DEEP: dict[str, Engine] = {**FAST, "formulas": run_formulas}
+OTHER_WORDS = "built with other words or looks than this edition has: they were not compared"
 
 
 @dataclass(frozen=True, slots=True)
-class Design:
-    """What a workbook is compared with, how its cells are called, and where people type."""
+class Told:
+    """What a comparison with this edition has to tell."""
 
-    book: Book
-    labels: dict[str, str]
-    places: Places
+    faults: list[Finding]
+    warnings: list[Finding]
 
 
 class Auditor:
@@ -60,14 +62,29 @@ class Auditor:
         faults = [*find_foreign(parts), *strange]
         if strange:
             return conclude(path, book, faults, [], set(), None)
-        other = list(find_other_edition(book, self.spec))
-        design = make_design(self.spec, book) if other else self.find_design(path, book)
-        reading, doubts = read_back(book, design.places)
+        kinship = relate(book, self.spec)
+        design = self.choose_design(path, book, kinship)
+        typed = book if kinship is Kinship.SAME else translate_choices(book, design.places)
+        reading, doubts = read_back(typed, design.places)
         values = audit_values(book, design.labels, DEEP if deep else FAST)
-        faults += [*other, *find_outside(book, design.labels)]
-        faults += [*audit_structure(book, design, reading, values), *values.faults]
-        warnings = [*values.warnings, *find_losses(book, design.book), *doubts]
+        if design.book is book:
+            told = audit_names(design, self.find_design(path, book), self.spec, reading, values)
+        else:
+            told = Told(list(audit_structure(book, design, reading, values)), [])
+        if kinship is Kinship.REWORDED:
+            told.warnings.append(Finding("", WORDS, OTHER_WORDS))
+        faults += [*find_outside(book, design.labels), *told.faults, *values.faults]
+        warnings = [*values.warnings, *told.warnings, *find_losses(book, design.book), *doubts]
         return conclude(path, book, faults, warnings, values.confirmed, reading)
+
+    def choose_design(self, path: Path, book: Book, kinship: Kinship) -> Design:
+        """Return the workbook to compare with cell by cell; the workbook itself where none is."""
+        design = self.find_design(path, book)
+        if kinship is Kinship.SAME:
+            return design
+        if kinship is Kinship.REWORDED and has_same_frame(book, design.book):
+            return adopt_words(book, design)
+        return make_design(self.spec, book)
 
     def find_design(self, path: Path, book: Book) -> Design:
         """Return the workbook that this version builds in the same language and units."""
@@ -86,38 +103,33 @@ def audit_file(path: Path, spec: Spec, build: Build, deep: bool) -> Report:  # n
     return Auditor(spec, build).audit(path, deep)
 
 
-def make_design(spec: Spec, book: Book) -> Design:
-    """Return what there is to know of a workbook before it is compared with another."""
-    return Design(book, label_cells(book.names), find_places(spec, book.names))
-
-
-def label_cells(names: dict[str, str]) -> dict[str, str]:
-    """Return the first defined name of each cell, or else its column and row in a grid."""
-    labels: dict[str, str] = {}
-    for name, cell in names.items():
-        labels.setdefault(cell, name)
-    for name, area in keep_columns(names).items():
-        if name.endswith(LIST):
-            for number, cell in enumerate(list_cells(area), start=1):
-                labels.setdefault(cell, name_row(name.removesuffix(LIST), number))
-    return labels
-
-
 def audit_structure(
     book: Book, design: Design, reading: Reading, values: Values
 ) -> Iterator[Finding]:
-    """Yield the faults against the pristine workbook and against the reference.
-
-    The workbook of another edition is its own design, and no result of it is compared.
-    """
-    shown = {place: cell.constant for place, cell in book.cells.items()} | values.worked_out
+    """Yield the faults against the pristine workbook and against the reference."""
+    shown = show_values(book, values)
     differences = list(compare_books(book, design.book, design.labels))
     effects = find_effects(differences, book, design.book, design.places, shown)
     yield from effects.faults
-    if book is not design.book:
-        for fault in audit_reference(design.places, reading, shown):
-            if fault.name.partition(NUMBERED)[0] not in effects.unproven:
-                yield fault
+    for fault in audit_reference(design.places, reading, shown):
+        if fault.name.partition(NUMBERED)[0] not in effects.unproven:
+            yield fault
+
+
+def audit_names(own: Design, here: Design, spec: Spec, reading: Reading, values: Values) -> Told:
+    """Return what the names of a workbook stand for otherwise than in this edition."""
+    book, changes = own.book, compare_editions(own.side, here.side)
+    wrong = list(compare_values(own.places, reading, show_values(book, values)))
+    wrong, followed = split_values(book, wrong, changes)
+    faults = [*find_typed_formulas(book, own.places), *wrong]
+    if relate(book, spec) is Kinship.REWORDED:
+        return Told([*faults, *report_changes(book, changes)], [])
+    return Told(faults, [*tell_edition(book, spec), *tell_changes(book, changes, followed)])
+
+
+def show_values(book: Book, values: Values) -> dict[str, CellValue]:
+    """Return what each cell shows, its formula worked out."""
+    return {place: cell.constant for place, cell in book.cells.items()} | values.worked_out
 
 
 def audit_reference(

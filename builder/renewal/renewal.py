@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder import __version__
+from builder.audit.identity import Kinship, relate
 from builder.calculation import Entries
 from builder.counts import tell_count
 from builder.exchange.machine import Machine
@@ -69,8 +70,7 @@ def tell_rest(source: Source, find_places: FindPlaces) -> None:
     drop_worked(source)
     source.drop_rest()
     source.drop_comments()
-    older, this = tell_editions(source)
-    if older == this:
+    if relate(source.book, source.spec) is Kinship.SAME:
         facts = source.book.properties
         source.drop_strays(find_places(facts["language"], facts["units"]))
     else:

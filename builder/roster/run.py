@@ -109,7 +109,7 @@ def report(order: Order, outcome: Outcome, roster: Roster, workshop: Workshop) -
         sha256=outcome.sha256,
         size=outcome.size,
         version=__version__,
-        specs_digest=workshop.spec.digest,
+        specs_digest=workshop.name_specs(row.lang),
         input_hash=row.digest,
         status=outcome.status,
         warnings=told,

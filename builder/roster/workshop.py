@@ -14,6 +14,7 @@ from builder.problems import UserError
 from builder.roster.mail import write_message
 from builder.roster.manifest import Record
 from builder.roster.roster import Row
+from builder.spec.editions import digest_words
 from builder.spec.specification import Spec
 
 BUILT, KEPT, FAULTY, FAILED = "built", "kept", "faulty", "failed"
@@ -64,6 +65,7 @@ class Workshop:
     spec: Spec
     open_press: Callable[[Spec, str, str], Press]
     presses: dict[tuple[str, str], Press] = field(default_factory=dict)
+    specs: dict[str, str] = field(default_factory=dict)
 
     def make(self, order: Order) -> Outcome:
         """Make book and message of one row; nothing that goes wrong ends the batch."""
@@ -83,7 +85,7 @@ class Workshop:
         """Build what is new, keep what is not, and never touch what somebody else has written."""
         listed, row = order.listed, order.row
         fresh = (listed.version, listed.specs_digest, listed.input_hash)
-        unchanged = fresh == (__version__, self.spec.digest, row.digest)
+        unchanged = fresh == (__version__, self.name_specs(row.lang), row.digest)
         if unchanged and listed.sha256 and hash_file(order.path) == listed.sha256:
             status, book = KEPT, order.path.read_bytes() if order.with_mail else b""
             digest, size = listed.sha256, listed.size
@@ -96,6 +98,12 @@ class Workshop:
         message = write_message(row, order.path.name, book, self.spec)
         order.write(order.path.with_suffix(".eml"), message, listed.message_sha256)
         return Outcome(status, digest, size, sha256(message).hexdigest())
+
+    def name_specs(self, lang: str) -> str:
+        """Return the fingerprints of all that the specs put into books of a language."""
+        if lang not in self.specs:
+            self.specs[lang] = f"{self.spec.digest} {digest_words(self.spec, lang)}"
+        return self.specs[lang]
 
     def find_press(self, lang: str, units: str) -> Press:
         """Return the press of a language and a system of units, opened once."""

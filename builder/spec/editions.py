@@ -48,33 +48,28 @@ def reduce(item: Any, left_out: Collection[str], lang: str) -> Any:
 
     A field at its default says nothing, so that a new kind of field moves no fingerprint.
     """
-    match item:
-        case Text():
-            return item.pick(lang) if lang else None
-        case bool() | str() | None:
-            return item
-        case int() | float():
-            return float(item)
-        case Fraction():
-            return str(item)
-        case dict() if item and all(isinstance(value, Text) for value in item.values()):
-            return [[key, reduce(value, left_out, lang)] for key, value in item.items()]
-        case dict():
-            return {key: reduce(value, left_out, lang) for key, value in item.items()}
-        case list() | tuple():
-            return [reduce(value, left_out, lang) for value in item]
-    if not is_dataclass(item):
-        raise TypeError(f"{item!r} has no fingerprint")
-    said = {
-        name: reduce(getattr(item, name), left_out, lang)
-        for name, default in list_fields(type(item))
-        if name not in left_out and getattr(item, name) != default
-    }
-    return [type(item).__name__, said]
+    if isinstance(item, Text):
+        return item.pick(lang) if lang else None
+    if isinstance(item, list | tuple):
+        return [reduce(value, left_out, lang) for value in item]
+    if isinstance(item, dict):
+        reduced = {key: reduce(value, left_out, lang) for key, value in item.items()}
+        options = any(isinstance(value, Text) for value in item.values())
+        return list(reduced.items()) if options else reduced  # formulas know options by place
+    if is_dataclass(item):
+        said = {
+            name: reduce(getattr(item, name), left_out, lang)
+            for name, default in list_fields(item.__class__)
+            if name not in left_out and getattr(item, name) != default
+        }
+        return [type(item).__name__, said]
+    if isinstance(item, bool | str | None):
+        return item
+    return str(item) if isinstance(item, Fraction) else float(item)
 
 
 @cache
-def list_fields(record: type) -> list[tuple[str, object]]:
+def list_fields(record: Any) -> list[tuple[str, object]]:
     """Return the fields of a record, each with what it holds where nobody gives it anything."""
     return [
         (f.name, f.default if f.default_factory is MISSING else f.default_factory())

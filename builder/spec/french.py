@@ -137,20 +137,20 @@ def fault(name: str, place: Place, keys: tuple[str, ...], spot: str, why: str) -
 
 def list_texts(spec: Spec) -> Iterator[tuple[str, Place, tuple[str, ...], Text]]:
     """Yield all words of the specs but the symbols of units, with place and keys."""
-    for quantity in spec.quantities.values():
-        for keys, text in find_texts(quantity, ()):
-            yield quantity.name, quantity.place, keys, text
-    for source in spec.sources.values():
-        for keys, text in find_texts(source, ()):
-            yield source.id, source.place, keys, text
+    named: list[tuple[str, Place, object]] = [
+        *((quantity.name, quantity.place, quantity) for quantity in spec.quantities.values()),
+        *((source.id, source.place, source) for source in spec.sources.values()),
+        *((edition.version, edition.place, edition) for edition in spec.editions),
+    ]
+    for name, place, entry in named:
+        for keys, text in find_texts(entry, ()):
+            yield name, place, keys, text
     for sheet in spec.sheets:
         for keys, text in find_texts(replace(sheet, blocks=[]), ()):
             yield sheet.key, sheet.place, keys, text
         for number, block in enumerate(sheet.blocks, start=1):
             for keys, text in find_texts(block, ()):
                 yield f"{sheet.key} block {number}", block.place, keys, text
-    for edition in spec.editions:
-        yield edition.version, edition.place, ("told",), edition.told
     for key, text in spec.words.items():
         yield key, spec.word_places.get(key, Place("specs/words.toml", 1)), (), text
 

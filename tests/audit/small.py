@@ -10,6 +10,7 @@ import openpyxl
 import xlsxwriter
 
 from builder import __version__
+from builder.spec.editions import digest_words
 from builder.spec.records import (
     Check,
     Choice,
@@ -194,8 +195,9 @@ def work_out(data: bytes) -> dict[str, object]:
 def write_small(lang: str, units: str, typed: Typed, values: dict[str, object]) -> bytes:
     target = io.BytesIO()
     book = xlsxwriter.Workbook(target, {"in_memory": True})
-    facts = {"version": __version__, "specs": small_spec().digest, "language": lang}
-    for key, value in {**facts, "units": units}.items():
+    spec = small_spec()
+    facts = {"version": __version__, "specs": spec.digest, "words": digest_words(spec, lang)}
+    for key, value in {**facts, "language": lang, "units": units}.items():
         book.set_custom_property(key, value, "text")
     run, lists = (book.add_worksheet(title) for title in SHEETS)
     run.protect()

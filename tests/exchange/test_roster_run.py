@@ -14,6 +14,7 @@ from builder.production import Edition, shorten
 from builder.roster.roster import Roster
 from builder.roster.run import Plan, run_roster
 from builder.roster.workshop import Workshop
+from builder.spec.editions import digest_words
 
 TEXT = "site,language,vessels_n\nA,,1\nB,fr,2\nC,,3\n"
 FAULTY = TEXT.replace("B,fr,2", "B,xx,0")
@@ -80,7 +81,10 @@ def test_each_row_has_its_book_and_its_line_in_the_manifest(run, out, spec):
     digest = hashlib.sha256(b"fr metric B [2.0]").hexdigest()
     assert (row["row"], row["site"], row["language"], row["units"]) == ("3", "B", "fr", "metric")
     assert (row["file"], row["sha256"], row["size"]) == ("b.xlsx", digest, "17")
-    assert (row["status"], row["specs_digest"]) == ("built", spec.digest)
+    assert (row["status"], row["specs_digest"]) == (
+        "built",
+        f"{spec.digest} {digest_words(spec, 'fr')}",
+    )
 
 
 def test_a_faulty_row_is_left_out_and_the_others_are_built(run, out):
