@@ -49,16 +49,27 @@ def find_strangeness(book: Book, spec: Spec) -> Iterator[Finding]:
             yield Finding("", name, text)
 
 
-def tell_edition(book: Book, spec: Spec) -> Iterator[Finding]:
-    """Yield which edition a workbook is of, and what the editions since then have told."""
+def is_listed(book: Book, spec: Spec) -> bool:
+    """Tell whether a workbook is of an edition that this one knows."""
+    own = book.properties["version"], book.properties["specs"]
+    return any((edition.version, edition.digest) == own for edition in spec.editions)
+
+
+def tell_edition(book: Book, spec: Spec) -> Finding:
+    """Return which edition a workbook is of."""
     version, specs = name_version(book.properties["version"]), book.properties["specs"]
-    name = name_difference(book)
-    text = f"built by version {version} with specs {specs[:SHOWN]}"
-    yield Finding("", name, f"{text}; this is version {__version__} with specs {spec.digest}")
-    for edition in list_newer(spec.editions, version, specs):
+    unknown = "" if is_listed(book, spec) else ", an edition that is not known here"
+    text = f"built by version {version} with specs {specs[:SHOWN]}{unknown}"
+    here = f"this is version {__version__} with specs {spec.digest}"
+    return Finding("", name_difference(book), f"{text}; {here}")
+
+
+def tell_newer(book: Book, spec: Spec) -> Iterator[Finding]:
+    """Yield what the editions since that of a workbook have told."""
+    for edition in list_newer(spec.editions, book.properties["version"], book.properties["specs"]):
         out = edition.date or "not out yet"
-        text = f"edition {edition.version} ({out}) tells"
-        yield Finding("", name, f"{text}: {edition.told.pick('en')}")
+        text = f"edition {edition.version} ({out}) tells: {edition.told.pick('en')}"
+        yield Finding("", name_difference(book), text)
 
 
 def name_difference(book: Book) -> str:

@@ -18,7 +18,15 @@ from builder.audit.editions import (
 )
 from builder.audit.effects import find_effects
 from builder.audit.findings import Finding, Report
-from builder.audit.identity import WORDS, Kinship, find_strangeness, relate, tell_edition
+from builder.audit.identity import (
+    WORDS,
+    Kinship,
+    find_strangeness,
+    is_listed,
+    relate,
+    tell_edition,
+    tell_newer,
+)
 from builder.audit.normalization import CellValue
 from builder.audit.outside import find_outside
 from builder.audit.readback import Places, read_back, translate_choices
@@ -124,7 +132,10 @@ def audit_names(own: Design, here: Design, spec: Spec, reading: Reading, values:
     faults = [*find_typed_formulas(book, own.places), *wrong]
     if relate(book, spec) is Kinship.REWORDED:
         return Told([*faults, *report_changes(book, changes)], [])
-    return Told(faults, [*tell_edition(book, spec), *tell_changes(book, changes, followed)])
+    warnings = [*tell_newer(book, spec), *tell_changes(book, changes, followed)]
+    if is_listed(book, spec):
+        return Told(faults, [tell_edition(book, spec), *warnings])
+    return Told([tell_edition(book, spec), *faults], warnings)
 
 
 def show_values(book: Book, values: Values) -> dict[str, CellValue]:

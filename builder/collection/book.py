@@ -135,12 +135,19 @@ def accept_book(
 
 def judge_book(report: Report) -> tuple[list[Reason], str]:
     """Return the reasons that lie in the book itself, and its state in one word."""
-    other = [f for f in report.faults if not f.cell and f.name in OWN_EDITION]
-    if other:
-        return [Reason("edition", names=(report.version or "?",))], "edition"
+    version = (report.version or "?",)
+    if any(map(tells_edition, report.faults)):
+        return [Reason("edition", names=version)], "edition"
+    listed = any(map(tells_edition, report.warnings))
+    earlier = [Reason("earlier", names=version)] if listed else []
     if report.faults:
-        return [Reason("altered", count=len(report.faults))], "altered"
-    return [], "sound"
+        return [Reason("altered", count=len(report.faults)), *earlier], "altered"
+    return earlier, "edition" if listed else "sound"
+
+
+def tells_edition(finding: Finding) -> bool:
+    """Tell whether a finding says that another edition built the book."""
+    return not finding.cell and finding.name in OWN_EDITION
 
 
 def list_events(reading: Reading, tables: Tables) -> list[Event]:

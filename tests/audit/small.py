@@ -15,6 +15,7 @@ from builder.spec.records import (
     Check,
     Choice,
     Constant,
+    Edition,
     Input,
     Language,
     Limits,
@@ -122,6 +123,10 @@ def small_spec() -> Spec:
         words={},
         tables={},
         digest="0123456789ab",
+        editions=[
+            Edition(version, "0123456789ab", text("More."), PLACE)
+            for version in (__version__, "0.0.7", "0.0.6")
+        ],
     )
 
 

@@ -82,11 +82,23 @@ def test_result_that_no_difference_explains_is_a_fault_in_any_edition(audit, fre
     assert len(faults) == 2
 
 
-def test_other_specs_of_this_version_are_another_edition_too(audit, fresh) -> None:
-    report = audit(swap(fresh, CUSTOM, ">0123456789ab<", ">beef<"))
-    lead = f"specs: built by version {__version__} with specs beef; this is version {__version__}"
-    assert str(report.warnings[0]).startswith(lead)
-    assert report.faults == []
+@pytest.mark.parametrize(
+    ("own", "claimed", "told"),
+    [
+        (f">{__version__}<", ">0.0.9<", "version: built by version 0.0.9 with specs 0123456789ab"),
+        (">0123456789ab<", ">beef<", f"specs: built by version {__version__} with specs beef"),
+    ],
+)
+def test_edition_that_is_not_listed_is_a_fault(audit, fresh, own, claimed, told) -> None:
+    (fault,) = audit(swap(fresh, CUSTOM, own, claimed)).faults
+    assert str(fault).startswith(f"{told}, an edition that is not known here; this is version ")
+
+
+def test_what_the_editions_since_have_told_is_shown(audit, fresh) -> None:
+    older = swap(fresh, CUSTOM, f">{__version__}<", ">0.0.6<")
+    told = [finding.text for finding in audit(older).warnings if "tells" in finding.text]
+    wanted = [f"edition {name} (not out yet) tells: More." for name in (__version__, "0.0.7")]
+    assert told == wanted
 
 
 def test_word_of_a_choice_in_another_edition_is_read_by_its_own_list(audit, fresh) -> None:
@@ -164,7 +176,10 @@ def test_change_of_the_specs_is_told_in_the_book_of_the_edition_before(
     path = tmp_path / "older.xlsx"
     older = replace(spec, quantities=old, digest="0" * 12)
     path.write_bytes(build_workbook(older, Machine(), "en", "metric"))
-    report = audit_file(path, spec, lambda *pair: built[pair], deep=False)
+    place, told = Place("specs/editions.toml", 1), Text("Before.", "Avant.")
+    before = Edition(__version__, older.digest, told, place)
+    known = replace(spec, editions=[*spec.editions, before])
+    report = audit_file(path, known, lambda *pair: built[pair], deep=False)
     lines = [str(finding) for finding in report.warnings if finding.name == "specs"]
     told = "formulas that differ: 1 (rinse_by_holdup_L); constants that differ: 1 "
     told += "(mm3_per_L 1000100 (here 1000000)); limits or numbers behind that differ: 1 "
