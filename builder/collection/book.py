@@ -14,9 +14,18 @@ from builder.audit.container import MOST_BYTES, unpack_parts
 from builder.audit.findings import Finding, Report
 from builder.audit.reading import Reading
 from builder.calculation import Value
-from builder.collection.fleet import Event, Outlook, Reason, Standing, as_number, judge
+from builder.collection.fleet import (
+    DAY,
+    Event,
+    Outlook,
+    Reason,
+    Standing,
+    Urgency,
+    as_number,
+)
 from builder.collection.tables import LOG, Tables
 from builder.problems import UserError
+from builder.spec.records import ALTERED, EARLIER, EDITION, UNREADABLE
 
 Audit = Callable[[Path], Report]
 CORE = "docProps/core.xml"
@@ -98,7 +107,7 @@ def refuse_book(path: Path, findings: list[Noted]) -> Returned:
         state="unreadable",
         identity=digest or show_path(path),
         content=digest,
-        outlook=Outlook([Reason("unreadable")]),
+        outlook=Outlook([Reason(UNREADABLE)]),
         findings=findings,
     )
 
@@ -119,7 +128,7 @@ def accept_book(
         state=state,
         identity=identify(owner) or content,
         content=content,
-        outlook=judge(Standing(values, events, own)),
+        outlook=Urgency(tables.causes).judge(Standing(values, events, own)),
         findings=[*note("fault", report.faults), *note("warning", report.warnings)],
         version=reading.version,
         language=reading.language,
@@ -137,11 +146,11 @@ def judge_book(report: Report) -> tuple[list[Reason], str]:
     """Return the reasons that lie in the book itself, and its state in one word."""
     version = (report.version or "?",)
     if any(map(tells_edition, report.faults)):
-        return [Reason("edition", names=version)], "edition"
+        return [Reason(EDITION, names=version)], "edition"
     listed = any(map(tells_edition, report.warnings))
-    earlier = [Reason("earlier", names=version)] if listed else []
+    earlier = [Reason(EARLIER, names=version)] if listed else []
     if report.faults:
-        return [Reason("altered", count=len(report.faults)), *earlier], "altered"
+        return [Reason(ALTERED, count=len(report.faults)), *earlier], "altered"
     return earlier, "edition" if listed else "sound"
 
 
@@ -168,7 +177,7 @@ def sort_events(events: list[Event]) -> list[Event]:
     latest = -math.inf
     keyed: list[tuple[float, Event]] = []
     for event in events:
-        day = as_number(event.get("day_d"))
+        day = as_number(event.get(DAY))
         latest = latest if day is None else day
         keyed.append((latest, event))
     return [event for _, event in sorted(keyed, key=lambda pair: pair[0])]

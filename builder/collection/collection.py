@@ -8,7 +8,6 @@ from pathlib import Path
 from tqdm import tqdm
 
 from builder.collection.book import Audit, Noted, Returned, gather, refuse_book
-from builder.collection.fleet import CALLS, URGENCY
 from builder.collection.fleet_sheet import Counts
 from builder.collection.fleet_words import Wording
 from builder.collection.fleet_workbook import write_xlsx
@@ -69,7 +68,7 @@ def collect_books(
             for (number, path), book in pool.run(enumerate(paths, start=1)):
                 store.add(number, book or refuse_book(path, [Noted("fault", "", "", LOST)]))
                 bar.update()
-        set_aside_older(store)
+        set_aside_older(store, wording)
         summary = summarize(store)
         write_tables(out, store, wording, summary)
     return summary
@@ -94,7 +93,8 @@ def write_tables(out: Path, store: Store, wording: Wording, summary: Summary) ->
 
 def summarize(store: Store) -> Summary:
     """Return the numbers of a filled store."""
-    calls = ", ".join(str(URGENCY.index(kind)) for kind in CALLS)
+    causes = enumerate(store.tables.causes.values())
+    calls = ", ".join(str(rank) for rank, cause in causes if cause.urgent)
     return Summary(
         books=store.count("1"),
         machines=store.count("aside = '' AND state <> 'unreadable'"),

@@ -1,30 +1,14 @@
 """Judges a machine by what its log and its checks say: whom to call first, and why."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from builder.calculation import Value
+from builder.spec.records import NOTHING, SILENT, STOPS, Cause
 
 Event = dict[str, Value]
-# From the most urgent: what touches sap already made or soon to be made, then the membrane, then
-# what is only not known.
-CALLS = (
-    "rinse",
-    "floor",
-    "ceiling",
-    "sugar",
-    "flow",
-    "altered",
-    "unreadable",
-    "edition",
-    "contest",
-    "stops",
-)
-NOTES = ("unfinished", "silent", "nothing")
-URGENCY = (*CALLS, *NOTES)
-TOLD = {"rinses_ok", "washes_ok", "sugar_ok", "flow_ok", "end_floor_ok"}
-STOP = "stop"
-UNFINISHED = 4.0  # rank of a row of the log with something missing
+DAY, EVENT = "day_d", "event"
+STOP, CHECK = "stop", "_ok"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,27 +22,13 @@ class Reason:
     count: int = 1
     names: tuple[str, ...] = ()
 
-    @property
-    def rank(self) -> int:
-        """Its place in the order of urgency, 0 for the most urgent."""
-        return URGENCY.index(self.kind)
-
-    @property
-    def weight(self) -> float:
-        """How much is wrong, to compare reasons of one kind: the larger the worse."""
-        if self.kind == "flow":
-            return -self.amount
-        return self.amount or float(self.count)
-
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
     """The reasons to call about a machine, the strongest first, and the numbers to check."""
 
     reasons: list[Reason]
-    short_L: float | None = None
-    floor_margin_pH: float | None = None
-    flow_pct: float | None = None
+    figures: dict[str, float | None] = field(default_factory=dict)
     last_day: float | None = None
 
 
@@ -74,109 +44,123 @@ class Standing:
         """Return a quantity of the machine if it is a number."""
         return as_number(self.values.get(name))
 
-
-def judge(standing: Standing) -> Outlook:
-    """Return the reasons to call, those of the book itself among them, and the numbers behind."""
-    washes = [event for event in standing.events if event.get("event") == "alkaline"]
-    short = [event for event in standing.events if (as_number(event.get("short_L")) or 0) > 0]
-    low = find_below(washes, "low_margin_pH")
-    flows = [
-        event for event in standing.events if as_number(event.get("corrected_pct")) is not None
-    ]
-    reasons = [
-        *standing.reasons,
-        *judge_rinses(short),
-        *judge_washes(standing, low, find_below(washes, "top_margin_pH")),
-        *judge_sugar(standing),
-        *judge_flow(standing, flows),
-        *judge_checks(standing),
-        *judge_entries(standing),
-    ]
-    margins = low or [
-        event for event in washes if as_number(event.get("low_margin_pH")) is not None
-    ]
-    return Outlook(
-        reasons=sort_reasons(reasons or [Reason("nothing")]),
-        short_L=as_number(short[-1]["short_L"]) if short else None,
-        floor_margin_pH=as_number(margins[-1]["low_margin_pH"]) if margins else None,
-        flow_pct=as_number(flows[-1]["corrected_pct"]) if flows else standing.number("flow_pct"),
-        last_day=find_last_day(standing.events),
-    )
+    def find_rows(self, cause: Cause) -> list[Event]:
+        """Return the events that have a number in the column of a reason."""
+        return [
+            event
+            for event in self.events
+            if cause.event in ("", event.get(EVENT))
+            and as_number(event.get(cause.column)) is not None
+        ]
 
 
-def sort_reasons(reasons: list[Reason]) -> list[Reason]:
-    """Return the reasons, the strongest first."""
-    return sorted(reasons, key=lambda reason: (reason.rank, -reason.weight))
+@dataclass(frozen=True, slots=True)
+class Urgency:
+    """The reasons of the specs by key, the most urgent first."""
+
+    causes: dict[str, Cause]
+
+    def rank(self, reason: Reason) -> int:
+        """Return the place of a reason in the order of urgency, 0 for the most urgent."""
+        return list(self.causes).index(reason.kind)
+
+    def weigh(self, reason: Reason) -> float:
+        """Return how much is wrong, to compare reasons of one kind: the larger the worse."""
+        if self.causes[reason.kind].limits:  # the further below them, the worse
+            return -reason.amount
+        return reason.amount or float(reason.count)
+
+    def sort(self, reasons: Iterable[Reason]) -> list[Reason]:
+        """Return the reasons, the strongest first."""
+        return sorted(reasons, key=lambda reason: (self.rank(reason), -self.weigh(reason)))
+
+    def judge(self, standing: Standing) -> Outlook:
+        """Return the reasons to call, those of the book itself among them, and the numbers."""
+        facts = [cause for cause in self.causes.values() if cause.column]
+        reasons = [
+            *standing.reasons,
+            *(reason for cause in facts if (reason := judge_fact(cause, standing))),
+            *self.judge_checks(standing),
+            *([] if standing.events else [Reason(SILENT)]),
+        ]
+        return Outlook(
+            reasons=self.sort(reasons or [Reason(NOTHING)]),
+            figures={cause.key: find_figure(cause, standing) for cause in facts if cause.heading},
+            last_day=find_last_day(standing.events),
+        )
+
+    def judge_checks(self, standing: Standing) -> Iterator[Reason]:
+        """Yield the reason of checks that say stop and that no other reason tells."""
+        told = {name for cause in self.causes.values() for name in (cause.check, *cause.covers)}
+        stops = tuple(
+            name
+            for name, value in standing.values.items()
+            if value == STOP and name.endswith(CHECK) and name not in told
+        )
+        if stops:
+            yield Reason(STOPS, count=len(stops), names=stops)
 
 
-def find_below(events: list[Event], name: str) -> list[Event]:
-    """Return the events whose margin is negative."""
-    return [event for event in events if (as_number(event.get(name)) or 0) < 0]
+def judge_fact(cause: Cause, standing: Standing) -> Reason | None:
+    """Return a reason that rows of the log, a quantity or a check give, with the last amount."""
+    rows = standing.find_rows(cause)
+    hits = [row for row in (rows[-1:] if cause.last else rows) if is_hit(cause, standing, row)]
+    if hits:
+        day = as_number(hits[-1].get(DAY))
+        return tell(cause, standing, as_number(hits[-1][cause.column]), day, len(hits))
+    value = standing.number(cause.instead)
+    if not rows and value is not None and is_hit(cause, standing, {cause.column: value}):
+        return tell(cause, standing, value)
+    value = standing.number(cause.quantity)
+    if value is not None and standing.values.get(cause.check) == STOP:
+        return tell(cause, standing, value)
+    return None
+
+
+def tell(
+    cause: Cause,
+    standing: Standing,
+    value: float | None,
+    day: float | None = None,
+    count: int = 1,
+) -> Reason:
+    """Return a reason with its amount, the limit it is under, its day and how often it stands."""
+    amount = abs(value or 0.0) if cause.digits is not None else 0.0
+    limit = find_limit(cause, standing, value or 0.0) or 0.0
+    return Reason(cause.key, amount, limit, day, count)
+
+
+def is_hit(cause: Cause, standing: Standing, row: Event) -> bool:
+    """Tell whether a row is one that a reason speaks of."""
+    value = as_number(row[cause.column])
+    if value is None or any(row.get(name) != wanted for name, wanted in cause.when.items()):
+        return False
+    if cause.limits:
+        return find_limit(cause, standing, value) is not None
+    above = cause.above is None or value > cause.above
+    return above and (cause.below is None or value < cause.below)
+
+
+def find_limit(cause: Cause, standing: Standing, value: float) -> float | None:
+    """Return the first limit of a reason that a value is under."""
+    limits = (standing.number(name) for name in cause.limits)
+    return next((limit for limit in limits if limit is not None and value < limit), None)
+
+
+def find_figure(cause: Cause, standing: Standing) -> float | None:
+    """Return the number that a reason shows of a machine, of its last row or in its place."""
+    rows = standing.find_rows(cause)
+    hits = [row for row in rows if is_hit(cause, standing, row)]
+    shown = rows[-1:] if cause.last else (hits or (rows if cause.always else []))
+    if shown:
+        return as_number(shown[-1][cause.column])
+    return standing.number(cause.instead)
 
 
 def find_last_day(events: Sequence[Event]) -> float | None:
     """Return the latest day of the log."""
-    days = [day for event in events if (day := as_number(event.get("day_d"))) is not None]
+    days = [day for event in events if (day := as_number(event.get(DAY))) is not None]
     return max(days, default=None)
-
-
-def judge_rinses(short: list[Event]) -> list[Reason]:
-    """Return the reason of rinses that were less than owed, with the last one's litres."""
-    return [tell_last("rinse", short, "short_L")] if short else []
-
-
-def judge_washes(standing: Standing, low: list[Event], high: list[Event]) -> list[Reason]:
-    """Return the reasons of washes that ended under the floor or began above the ceiling."""
-    reasons = [tell_last("floor", low, "low_margin_pH")] if low else []
-    margin = standing.number("end_floor_margin_pH")
-    if not low and standing.values.get("end_floor_ok") == STOP and margin is not None:
-        reasons.append(Reason("floor", -margin))
-    return [*reasons, tell_last("ceiling", high, "top_margin_pH")] if high else reasons
-
-
-def tell_last(kind: str, events: list[Event], name: str) -> Reason:
-    """Return a reason that tells the last of some events and how many there were."""
-    last = events[-1]
-    amount = abs(as_number(last[name]) or 0)
-    return Reason(kind, amount, day=as_number(last.get("day_d")), count=len(events))
-
-
-def judge_sugar(standing: Standing) -> list[Reason]:
-    """Return the reason of sugar in the last permeate read, by the log or by the checks."""
-    read = [e for e in standing.events if as_number(e.get("permeate_brix")) is not None]
-    if read and read[-1].get("watch_n") == 1:
-        return [tell_last("sugar", read[-1:], "permeate_brix")]
-    seen = standing.number("sugar_brix")
-    if standing.values.get("sugar_ok") == STOP and seen is not None:
-        return [Reason("sugar", seen)]
-    return []
-
-
-def judge_flow(standing: Standing, flows: list[Event]) -> list[Reason]:
-    """Return the reason of a last flow under the limit for a wash, or else under that for sap."""
-    flow, day = standing.number("flow_pct"), None
-    if flows:
-        flow, day = as_number(flows[-1]["corrected_pct"]), as_number(flows[-1].get("day_d"))
-    limits = [standing.number(name) for name in ("flow_stop_pct", "flow_wash_pct")]
-    for limit in limits:
-        if flow is not None and limit is not None and flow < limit:
-            return [Reason("flow", flow, limit=limit, day=day)]
-    return []
-
-
-def judge_checks(standing: Standing) -> list[Reason]:
-    """Return the reason of checks that say stop and that no other reason tells."""
-    names = [name for name, value in standing.values.items() if value == STOP]
-    stops = tuple(name for name in names if name.endswith("_ok") and name not in TOLD)
-    return [Reason("stops", count=len(stops), names=stops)] if stops else []
-
-
-def judge_entries(standing: Standing) -> list[Reason]:
-    """Return that entries lack something, or that there are none: silence is not good news."""
-    open_rows = [event for event in standing.events if event.get("rank_n") == UNFINISHED]
-    if open_rows:
-        return [Reason("unfinished", count=len(open_rows))]
-    return [] if standing.events else [Reason("silent")]
 
 
 def as_number(value: Value) -> float | None:

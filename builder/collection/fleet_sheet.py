@@ -6,7 +6,6 @@ from dataclasses import dataclass
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from builder.collection.fleet import CALLS
 from builder.collection.fleet_words import Wording
 from builder.collection.sheets import set_height, set_up_print, write_cell
 from builder.collection.store import Call, Store
@@ -24,9 +23,9 @@ STYLES: dict[str, dict[str, object]] = {
     CALL: {**WRAPPED, **STATES["stop"], "bold": False},
     NOTE: {**WRAPPED, "font_color": FAINT},
     "count": {**CENTRED, "num_format": "0"},
-    "litres": {**CENTRED, "num_format": "#,##0"},
-    "margin": {**CENTRED, "num_format": "0.00"},
-    "percent": {**CENTRED, "num_format": "0.0"},
+    "figure_0": {**CENTRED, "num_format": "#,##0"},
+    "figure_1": {**CENTRED, "num_format": "0.0"},
+    "figure_2": {**CENTRED, "num_format": "0.00"},
     "day": {**CENTRED, "num_format": "yyyy-mm-dd"},
     "head": {**WRAPPED, **HEAD},
     "head_centred": {**WRAPPED, **HEAD, "align": "center"},
@@ -44,20 +43,18 @@ class Column:
     style: str
 
 
-COLUMNS = (
+FIRST_COLUMNS = (
     Column("fleet_number", 6, "count"),
     Column("fleet_producer", 22, "text"),
     Column("fleet_site", 15, "text"),
     Column("fleet_machine", 15, "text"),
     Column("fleet_why", 58, CALL),
-    Column("fleet_short", 12, "litres"),
-    Column("fleet_margin", 12, "margin"),
-    Column("fleet_percent", 16, "percent"),
+)
+LAST_COLUMNS = (
     Column("fleet_last", 14, "day"),
     Column("fleet_entries", 14, "count"),
     Column("fleet_file", 28, "file"),
 )
-WIDTHS = [column.width for column in COLUMNS]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +72,11 @@ class FleetSheet:
     def __init__(self, workbook: xlsxwriter.Workbook, sheet: Worksheet, wording: Wording) -> None:
         """Make the looks of the sheet."""
         self.sheet, self.wording = sheet, wording
+        self.causes = wording.spec.causes
+        self.figures = [cause for cause in self.causes.values() if cause.heading]
+        told = (Column(c.heading, c.width, f"figure_{c.digits or 0}") for c in self.figures)
+        self.columns = (*FIRST_COLUMNS, *told, *LAST_COLUMNS)
+        self.widths = [column.width for column in self.columns]
         self.looks = {name: workbook.add_format(style) for name, style in STYLES.items()}
 
     def write(self, store: Store, counts: Counts) -> None:
@@ -84,7 +86,7 @@ class FleetSheet:
         for row, call in enumerate(store.read_calls(), start=HEAD_ROW + 1):
             self.write_call(row, call)
         sheet = self.sheet
-        sheet.autofilter(HEAD_ROW, 0, max(row, HEAD_ROW + 1), len(COLUMNS) - 1)
+        sheet.autofilter(HEAD_ROW, 0, max(row, HEAD_ROW + 1), len(self.columns) - 1)
         sheet.freeze_panes(HEAD_ROW + 1, FROZEN)
         set_up_print(sheet, self.wording.say("page"))
         sheet.fit_to_pages(1, 0)
@@ -94,14 +96,14 @@ class FleetSheet:
     def write_head(self, counts: Counts) -> None:
         """Write the title, what was read, and the headings."""
         sheet, say = self.sheet, self.wording.say
-        for col, column in enumerate(COLUMNS):
+        for col, column in enumerate(self.columns):
             sheet.set_column(col, col, column.width)
         sheet.write_string(0, 0, say("fleet_title"), self.looks["title"])
         told = {"books": counts.books, "machines": counts.machines, "calls": counts.calls}
         sheet.write_string(1, 0, say("fleet_counts", **told), self.looks["plain"])
-        headings = [say(column.words) for column in COLUMNS]
-        set_height(sheet, HEAD_ROW, headings, WIDTHS)
-        for col, (column, heading) in enumerate(zip(COLUMNS, headings, strict=True)):
+        headings = [say(column.words) for column in self.columns]
+        set_height(sheet, HEAD_ROW, headings, self.widths)
+        for col, (column, heading) in enumerate(zip(self.columns, headings, strict=True)):
             centred = "align" in STYLES[column.style]
             look = self.looks["head_centred" if centred else "head"]
             sheet.write_string(HEAD_ROW, col, heading, look)
@@ -110,9 +112,9 @@ class FleetSheet:
         """Write one machine."""
         values = list(self.list_values(row - HEAD_ROW, call))
         texts = [value if isinstance(value, str) else "" for value in values]
-        set_height(self.sheet, row, texts, WIDTHS)
-        urgent = call.reasons[0].kind in CALLS
-        for col, (column, value) in enumerate(zip(COLUMNS, values, strict=True)):
+        set_height(self.sheet, row, texts, self.widths)
+        urgent = self.causes[call.reasons[0].kind].urgent
+        for col, (column, value) in enumerate(zip(self.columns, values, strict=True)):
             style = NOTE if column.style == CALL and not urgent else column.style
             self.sheet.write_blank(row, col, None, self.looks[style])
             write_cell(self.sheet, (row, col), value, self.looks[style])
@@ -121,5 +123,5 @@ class FleetSheet:
         """Yield what stands in the row of a machine, in the order of the columns."""
         yield from (number, call.producer, call.site, call.machine)
         yield self.wording.tell_all(call.reasons)
-        yield from (call.short_L, call.floor_margin_pH, call.flow_pct)
+        yield from (call.figures.get(cause.key) for cause in self.figures)
         yield from (call.last_day, call.entries, call.file)

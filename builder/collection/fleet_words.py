@@ -7,7 +7,6 @@ from builder.collection.output import tell_day
 from builder.spec.records import Text
 from builder.spec.specification import Spec
 
-DIGITS = {"rinse": 0, "floor": 2, "ceiling": 2, "sugar": 2, "flow": 1}
 MOST_NAMES = 3
 NO_BREAK = "\u00a0"
 
@@ -38,16 +37,16 @@ class Wording:
 
     def tell(self, reason: Reason) -> str:
         """Return a reason in words."""
-        digits = DIGITS.get(reason.kind, 0)
-        told = self.say(
-            f"fleet_why_{reason.kind}",
+        cause = self.spec.causes[reason.kind]
+        digits = cause.digits or 0
+        told = cause.label.pick(self.lang).format(
             amount=self.show(reason.amount, digits),
             limit=self.show(reason.limit, digits),
             day=tell_day(reason.day) or self.say("fleet_undated"),
             count=reason.count,
             names=self.list_names(reason.names),
         )
-        if reason.kind in DIGITS and reason.count > 1:
+        if cause.digits is not None and reason.count > 1:
             return self.say("fleet_times", reason=told, count=reason.count)
         return told
 

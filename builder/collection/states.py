@@ -2,12 +2,14 @@
 
 from builder.collection.book import Noted
 from builder.collection.fleet import Event, Reason
+from builder.collection.fleet_words import Wording
 from builder.collection.store import State, Store
+from builder.spec.records import CONTEST
 
 DUPLICATE, OLDER = "duplicate", "older"
 
 
-def set_aside_older(store: Store) -> None:
+def set_aside_older(store: Store, wording: Wording) -> None:
     """Set aside all but the newest book of each machine, and say so in the findings."""
     for identity in store.list_shared():
         newest, *others = store.list_states(identity)
@@ -15,26 +17,23 @@ def set_aside_older(store: Store) -> None:
         for state in others:
             if twin := first.get(state.content):
                 store.set_aside(state, DUPLICATE)
-                text = f"same content as {twin.file}"
+                text = wording.say("fleet_same", file=twin.file)
                 store.add_finding(state, Noted("info", "", "", text))
             else:
                 first[state.content] = state
-                set_aside_state(store, state, newest)
+                set_aside_state(store, state, newest, wording)
 
 
-def set_aside_state(store: Store, state: State, newest: State) -> None:
+def set_aside_state(store: Store, state: State, newest: State, wording: Wording) -> None:
     """Set aside an older state, with a warning where the newest does not hold all its entries."""
     store.set_aside(state, OLDER)
-    text = f"older state of the same machine, newest is {newest.file}"
+    text = wording.say("fleet_older", file=newest.file)
     store.add_finding(state, Noted("info", "", "", text))
     older, newer = store.read_typed(state), store.read_typed(newest)
     if not holds(newer, older) and not holds(older, newer):
-        text = (
-            f"the log contradicts that of {newest.file}: neither holds all entries of the other; "
-            "only the entries of that file count. Ask which of them are right"
-        )
+        text = wording.say("fleet_contradicts", file=newest.file)
         store.add_finding(state, Noted("warning", "", "", text))
-        store.add_reason(newest.book, Reason("contest", names=(state.file,)))
+        store.add_reason(newest.book, Reason(CONTEST, names=(state.file,)))
 
 
 def holds(newer: list[Event], older: list[Event]) -> bool:

@@ -9,15 +9,16 @@ from dataclasses import asdict, astuple, dataclass, fields
 import pandas as pd
 
 from builder.collection.book import Noted, Returned
-from builder.collection.fleet import Event, Reason, sort_reasons
+from builder.collection.fleet import Event, Reason, Urgency
 from builder.collection.tables import Columns, Kind, Tables
 from builder.problems import EXIT_FILE, UserError
+from builder.spec.records import NOTHING
 
 CHUNK = 200
 TYPES = {Kind.TEXT: "TEXT", Kind.COUNT: "INTEGER", Kind.NUMBER: "REAL", Kind.DAY: "REAL"}
 BOOKS = """CREATE TABLE books (book INTEGER PRIMARY KEY, file TEXT, producer TEXT, site TEXT,
 machine TEXT, identity TEXT, content TEXT, state TEXT, faults INTEGER, modified TEXT,
-entries INTEGER, last_day REAL, short_L REAL, floor_margin_pH REAL, flow_pct REAL, reasons TEXT,
+entries INTEGER, last_day REAL, figures TEXT, reasons TEXT,
 rank INTEGER, weight REAL, aside TEXT DEFAULT '')"""
 CURRENT = "book IN (SELECT book FROM books WHERE aside = '')"
 
@@ -40,9 +41,7 @@ class Call:
     producer: str
     site: str
     machine: str
-    short_L: float | None
-    floor_margin_pH: float | None
-    flow_pct: float | None
+    figures: dict[str, float | None]
     last_day: float | None
     entries: int
     reasons: list[Reason]
@@ -54,6 +53,7 @@ class Store:
     def __init__(self, database: sqlite3.Connection, tables: Tables) -> None:
         """Make the tables."""
         self.database, self.tables = database, tables
+        self.urgency = Urgency(tables.causes)
         for pragma in ("journal_mode = OFF", "synchronous = OFF"):  # nobody needs this file later
             database.execute(f"PRAGMA {pragma}")
         database.execute(BOOKS)
@@ -83,7 +83,7 @@ class Store:
         row: dict[str, object] = {"book": number}
         row |= {key: getattr(book, key) for key in ("file", "producer", "site", "machine")}
         row |= {key: getattr(book, key) for key in ("identity", "content", "state", "modified")}
-        row |= {key: getattr(outlook, key) for key in ("short_L", "floor_margin_pH", "flow_pct")}
+        row |= {"figures": json.dumps(outlook.figures)}
         row |= {"last_day": outlook.last_day, "entries": len(book.events)}
         row |= {"faults": book.count("fault")}
         names, marks = ", ".join(row), ", ".join("?" * len(row))
@@ -100,15 +100,16 @@ class Store:
     def set_reasons(self, number: int, reasons: list[Reason]) -> None:
         """Keep the reasons of a book, and its place in the order of urgency."""
         told = json.dumps([asdict(reason) for reason in reasons])
+        rank, weight = self.urgency.rank(reasons[0]), self.urgency.weigh(reasons[0])
         sql = "UPDATE books SET reasons = ?, rank = ?, weight = ? WHERE book = ?"
-        self.database.execute(sql, (told, reasons[0].rank, reasons[0].weight, number))
+        self.database.execute(sql, (told, rank, weight, number))
 
     def add_reason(self, number: int, reason: Reason) -> None:
         """Add one reason to a book."""
         sql = "SELECT reasons FROM books WHERE book = ?"
         (told,) = self.database.execute(sql, (number,)).fetchone()
-        kept = [known for known in read_reasons(told) if known.kind != "nothing"]
-        self.set_reasons(number, sort_reasons([*kept, reason]))
+        kept = [known for known in read_reasons(told) if known.kind != NOTHING]
+        self.set_reasons(number, self.urgency.sort([*kept, reason]))
 
     def add_finding(self, state: State, finding: Noted) -> None:
         """Add a finding about a book that is there already."""
@@ -142,14 +143,16 @@ class Store:
 
     def read_flows(self, book: int) -> list[tuple[float, float]]:
         """Return hours run and corrected flow of a book's events, where the flow is known."""
-        sql = "SELECT run_hours_h, corrected_pct FROM events "
-        sql += "WHERE book = ? AND corrected_pct IS NOT NULL ORDER BY rowid"
+        column = f'"{self.tables.charted}"'
+        sql = f"SELECT run_hours_h, {column} FROM events "  # noqa: S608 names are our own
+        sql += f"WHERE book = ? AND {column} IS NOT NULL ORDER BY rowid"
         return list(self.database.execute(sql, (book,)))
 
     def count_flows(self) -> tuple[int, int]:
         """Return how many machines have two known flows or more, and the most that one has."""
         sql = "SELECT COUNT(*), MAX(known) FROM (SELECT COUNT(*) AS known FROM events "
-        sql += f"WHERE corrected_pct IS NOT NULL AND {CURRENT} GROUP BY book HAVING known > 1)"
+        sql += f'WHERE "{self.tables.charted}" IS NOT NULL '
+        sql += f"AND {CURRENT} GROUP BY book HAVING known > 1)"
         machines, most = self.database.execute(sql).fetchone()
         return int(machines), int(most or 0)
 
@@ -160,7 +163,11 @@ class Store:
         sql += "ORDER BY rank, weight DESC, producer, site, machine, book"
         for row in self.database.execute(sql):
             call = dict(zip(names, row, strict=True))
-            yield Call(**{**call, "reasons": read_reasons(call["reasons"])})
+            told = {
+                "figures": json.loads(call["figures"]),
+                "reasons": read_reasons(call["reasons"]),
+            }
+            yield Call(**{**call, **told})
 
     def read_frames(self, table: str) -> Iterator[tuple[Columns, pd.DataFrame]]:
         """Yield the rows of a table that count, some at a time; all findings count."""

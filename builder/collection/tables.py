@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.formula.grids import grid_columns
-from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result
+from builder.spec.records import Cause, Check, Choice, Grid, Input, Quantity, Record, Result
 from builder.spec.specification import Spec
 
 LOG = "log"
@@ -45,6 +45,12 @@ class Tables:
     values: tuple[str, ...]
     typed: tuple[str, ...]
     worked: tuple[str, ...]
+    causes: dict[str, Cause]
+
+    @property
+    def charted(self) -> str:
+        """The column of the log that is drawn against hours run."""
+        return next(cause.column for cause in self.causes.values() if cause.charted)
 
     def list_columns(self) -> dict[str, Columns]:
         """Return the columns of each table by its name, in the order of writing."""
@@ -67,6 +73,7 @@ def make_tables(spec: Spec) -> Tables:
         values=tuple(values),
         typed=tuple(record.name for record in records if record.entry),
         worked=tuple(record.name for record in records if not record.entry),
+        causes=spec.causes,
     )
 
 

@@ -141,6 +141,7 @@ def list_texts(spec: Spec) -> Iterator[tuple[str, Place, tuple[str, ...], Text]]
         *((quantity.name, quantity.place, quantity) for quantity in spec.quantities.values()),
         *((source.id, source.place, source) for source in spec.sources.values()),
         *((edition.version, edition.place, edition) for edition in spec.editions),
+        *((cause.key, cause.place, cause) for cause in spec.causes.values()),
     ]
     for name, place, entry in named:
         for keys, text in find_texts(entry, ()):

@@ -12,6 +12,7 @@ from builder.spec.fields import Reader
 from builder.spec.pages import Block, Sheet
 from builder.spec.positions import Positions, parse_toml
 from builder.spec.records import (
+    Cause,
     Check,
     Choice,
     Constant,
@@ -84,6 +85,7 @@ class Loader:
             word_places=self.word_places,
             worked=self.load_worked(),
             editions=list(self.load_editions()),
+            causes={cause.key: cause for cause in self.load_causes()},
         )
         return replace(spec, digest=digest_facts(spec))
 
@@ -218,6 +220,13 @@ class Loader:
         for key, table, reader in self.read(path) if path.is_file() else ():
             if edition := reader.build(Edition, key, table, version=key):
                 yield edition
+
+    def load_causes(self) -> Iterator[Cause]:
+        """Read the reasons to call, the most urgent first, if there are any."""
+        path = self.folder / "calls.toml"
+        for key, table, reader in self.read(path) if path.is_file() else ():
+            if cause := reader.build(Cause, key, table, key=key):
+                yield cause
 
     def load_words(self) -> Iterator[tuple[str, Text]]:
         """Read the words that the workbook itself uses."""

@@ -5,6 +5,10 @@ from fractions import Fraction
 
 PAPERS = ("letter", "a4")
 DEFINITION, OTHER_ROUTE = "definition", "other route"
+# Reasons to call that follow from no single fact of the log; all others stand in the specs alone.
+ALTERED, UNREADABLE, EDITION, EARLIER = "altered", "unreadable", "edition", "earlier"
+CONTEST, STOPS, SILENT, NOTHING = "contest", "stops", "silent", "nothing"
+OTHER_CAUSES = (ALTERED, UNREADABLE, EDITION, EARLIER, CONTEST, STOPS, SILENT, NOTHING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +82,35 @@ class Edition:
     told: Text
     place: Place
     date: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """A reason to call about a machine: its words, and the facts of log and checks behind it.
+
+    `digits` is None where no amount is told. `specs/calls.toml` says what each key means.
+    """
+
+    key: str
+    place: Place
+    label: Text
+    urgent: bool = False
+    digits: int | None = None
+    column: str = ""
+    event: str = ""
+    last: bool = False
+    above: float | None = None
+    below: float | None = None
+    when: dict[str, float] = field(default_factory=dict)
+    limits: list[str] = field(default_factory=list)
+    instead: str = ""
+    check: str = ""
+    quantity: str = ""
+    covers: list[str] = field(default_factory=list)
+    heading: str = ""
+    width: int = 12
+    always: bool = False
+    charted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 from builder.problems import Problem
 from builder.spec.french import check_french
+from builder.spec.rules_calls import check_calls
 from builder.spec.rules_choices import check_codes, check_compared
 from builder.spec.rules_entries import (
     check_choices,
@@ -52,6 +53,7 @@ ENTRIES: tuple[Rule, ...] = (
     check_gaps,
     check_titles,
     check_lists,
+    check_calls,
     check_french,
 )
 # These follow the names through the formulas, and so need formulas that can be read.

@@ -107,7 +107,7 @@ class Shelf:
     def fill(self, store) -> None:
         for number, name in enumerate(sorted(self.samples), start=1):
             store.add(number, self.gather(name))
-        set_aside_older(store)
+        set_aside_older(store, Wording(self.spec, "en"))
 
     def read(self, table: str):
         """Return the rows of a table that count, as dictionaries, files by name alone."""

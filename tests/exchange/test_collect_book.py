@@ -84,6 +84,24 @@ def test_the_state_tells_altered_books_from_those_of_another_edition(shelf, faul
     assert (book.count("fault"), book.count("warning")) == (len(faults), 1)
 
 
+@pytest.mark.parametrize(
+    ("faults", "state", "kinds"),
+    [
+        ([], "edition", ["silent", "earlier"]),
+        ([FAULT], "altered", ["altered", "silent", "earlier"]),
+    ],
+)
+def test_an_earlier_edition_that_is_sound_is_a_remark_and_no_call(shelf, faults, state, kinds):
+    lead = Finding("", "version", "built by version 0.0.9 with specs beef; this is version 0.1.0")
+    book = gather(shelf, Sample(faults=faults, warnings=[lead]))
+    assert (book.state, [r.kind for r in book.outlook.reasons]) == (state, kinds)
+
+
+def test_other_words_of_this_edition_leave_a_book_sound(shelf):
+    lead = Finding("", "words", "built with other words or looks")
+    assert gather(shelf, Sample(warnings=[lead])).state == "sound"
+
+
 def test_case_and_runs_of_spaces_make_no_other_machine(shelf):
     one = gather(shelf, Sample(title="RO  1 ", producer="ÉRABLIÈRE du lac"))
     two = gather(shelf, Sample(title="ro 1"))

@@ -1,9 +1,14 @@
 import pytest
 
-from builder.collection.fleet import CALLS, URGENCY, Reason, Standing, judge, sort_reasons
+from builder.collection.fleet import Reason, Standing, Urgency
 from builder.collection.fleet_words import Wording
+from builder.spec.load import find_specs, load_spec
 from exchange.collected import DAY, Sample, Shelf, refusal, run
 
+CAUSES = load_spec(find_specs()).causes
+URGENCY = tuple(CAUSES)
+CALLS = tuple(key for key, cause in CAUSES.items() if cause.urgent)
+REASONS = Urgency(CAUSES)
 LIMITS = {"flow_wash_pct": 88.0, "flow_stop_pct": 70.0}
 
 
@@ -12,7 +17,7 @@ def wash(day, **cells):
 
 
 def judge_events(*events, **values):
-    return judge(Standing({**LIMITS, **values}, events))
+    return REASONS.judge(Standing({**LIMITS, **values}, events))
 
 
 def tell(outlook):
@@ -49,7 +54,7 @@ def test_sugar_and_flow_are_judged_by_the_last_measurement():
     sugar = [run(0, permeate_brix=0.3, watch_n=1.0), run(1, permeate_brix=0.0, watch_n=0.0)]
     flow = [run(2, corrected_pct=60.0), run(3, corrected_pct=95.0), run(4)]
     outlook = judge_events(*sugar, *flow)
-    assert (tell(outlook), outlook.flow_pct) == ([("nothing", 0)], 95.0)
+    assert (tell(outlook), outlook.figures["flow"]) == ([("nothing", 0)], 95.0)
 
 
 def test_flow_in_the_log_comes_before_the_test_sheet():
@@ -72,12 +77,16 @@ def test_rinses_and_washes_of_the_whole_log_count_with_the_last_in_figures():
     rinse, floor = outlook.reasons
     assert (rinse.amount, rinse.day, rinse.count) == (30, DAY + 2, 2)
     assert (floor.amount, floor.count) == (0.2, 2)
-    assert (outlook.short_L, outlook.floor_margin_pH, outlook.last_day) == (30, -0.2, DAY + 2)
+    assert (outlook.figures["rinse"], outlook.figures["floor"], outlook.last_day) == (
+        30,
+        -0.2,
+        DAY + 2,
+    )
 
 
 def test_margin_of_the_last_wash_is_shown_when_none_was_under_the_floor():
     outlook = judge_events(wash(0, low_margin_pH=0.5), wash(1, low_margin_pH=0.3), run(2))
-    assert outlook.floor_margin_pH == 0.3
+    assert outlook.figures["floor"] == 0.3
 
 
 def test_a_machine_without_entries_is_never_called_fine():
@@ -86,9 +95,9 @@ def test_a_machine_without_entries_is_never_called_fine():
 
 def test_reasons_stand_in_the_order_of_urgency_and_then_of_size():
     shuffled = [Reason(kind) for kind in reversed(URGENCY)]
-    assert [reason.kind for reason in sort_reasons(shuffled)] == list(URGENCY)
-    sizes = sort_reasons([Reason("rinse", 5.0), Reason("rinse", 50.0)])
-    flows = sort_reasons([Reason("flow", 80.0), Reason("flow", 60.0)])
+    assert [reason.kind for reason in REASONS.sort(shuffled)] == list(URGENCY)
+    sizes = REASONS.sort([Reason("rinse", 5.0), Reason("rinse", 50.0)])
+    flows = REASONS.sort([Reason("flow", 80.0), Reason("flow", 60.0)])
     assert [r.amount for r in (*sizes, *flows)] == [50, 5, 60, 80]
 
 
@@ -110,8 +119,6 @@ def test_machines_are_called_in_the_order_of_their_strongest_reason(tmp_path, sp
     assert called == ["more", "both", "lower", "flow", "", "silent", "fine"]
 
 
-def test_every_reason_has_words(spec):
-    assert {f"fleet_why_{kind}" for kind in URGENCY} <= spec.words.keys()
 
 
 @pytest.mark.parametrize(

@@ -81,11 +81,11 @@ def test_order_of_options_moves_the_fingerprint_because_formulas_count_them(tmp_
 
 
 def test_factor_of_a_unit_moves_the_fingerprint_and_its_symbol_does_not(tmp_path: Path) -> None:
-    unit = '[L]\ndimension = "volume"\nfactor'
     text = (BASE / "units.toml").read_text(encoding="utf-8")
     factor = re.search(r'factor *= "([^"]*)"', text)
     symbol = re.search(r'symbol\.fr *= "[^"]*"', text)
-    assert factor is not None and symbol is not None, unit
+    assert factor is not None
+    assert symbol is not None
     units, digest = "units.toml", load_spec(BASE).digest
     other = change(tmp_path / "a", factor[0], f'factor = "{factor[1]}*2"', units)
     assert other.digest != digest
