@@ -219,11 +219,6 @@ def drop_blanks(reading: Reading) -> dict[str, list[dict[str, Value]]]:
     return filled
 
 
-def drop_blank_cells(row: dict[str, Value]) -> dict[str, Value]:
-    """Return a row without its blank cells."""
-    return {key: value for key, value in row.items() if value is not None}
-
-
 def digest_text(content: object) -> str:
     """Return the fingerprint of plain data."""
     return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()

@@ -119,8 +119,6 @@ def test_machines_are_called_in_the_order_of_their_strongest_reason(tmp_path, sp
     assert called == ["more", "both", "lower", "flow", "", "silent", "fine"]
 
 
-
-
 @pytest.mark.parametrize(
     ("lang", "reason", "told"),
     [
