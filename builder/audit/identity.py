@@ -68,7 +68,7 @@ def tell_newer(book: Book, spec: Spec) -> Iterator[Finding]:
     """Yield what the editions since that of a workbook have told."""
     for edition in list_newer(spec.editions, book.properties["version"], book.properties["specs"]):
         out = edition.date or "not out yet"
-        text = f"edition {edition.version} ({out}) tells: {edition.told.pick('en')}"
+        text = f"edition {edition.version} ({out}) tells: {edition.told.pick(spec.main_language)}"
         yield Finding("", name_difference(book), text)
 
 

@@ -33,7 +33,14 @@ def digest_words(spec: Spec, lang: str) -> str:
     """Return the fingerprint of the words and looks of a language, and of the order of things."""
     words = {k: text for k, text in spec.words.items() if not k.startswith(ELSEWHERE)}
     quantities, units = list(spec.quantities.values()), list(spec.units.values())
-    shown = (quantities, units, spec.sheets, list(spec.sources.values()), words)
+    shown = (
+        spec.languages.get(lang),
+        quantities,
+        units,
+        spec.sheets,
+        list(spec.sources.values()),
+        words,
+    )
     return digest([reduce(part, UNSEEN, lang) for part in shown])
 
 

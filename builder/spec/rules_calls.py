@@ -38,9 +38,15 @@ def list_uses(cause: Cause, spec: Spec) -> Iterator[tuple[str, Collection[str], 
     yield "check", filter_names(cause.check), checks
     yield "covers", cause.covers, checks
     yield "heading", filter_names(cause.heading), spec.words
-    for lang in ("en", "fr"):
-        parsed = Formatter().parse(cause.label.pick(lang))
-        yield "label", [gap for _, gap, _, _ in parsed if gap is not None], GAPS
+    first = find_gaps(cause.label.pick(spec.main_language))
+    for words in cause.label.words.values():
+        yield "label", find_gaps(words), GAPS
+        yield "label", first, find_gaps(words)
+
+
+def find_gaps(words: str) -> list[str]:
+    """Return what is filled into words."""
+    return [gap for _, gap, _, _ in Formatter().parse(words) if gap is not None]
 
 
 def filter_names(name: str) -> list[str]:

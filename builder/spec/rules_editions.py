@@ -35,16 +35,17 @@ def check_changes(spec: Spec, path: Path) -> Iterator[Problem]:
     """Yield a finding for each edition that the list of changes for readers tells otherwise."""
     lines = path.read_text(encoding="utf-8").splitlines()
     for edition in spec.editions:
-        if write_line(edition) not in lines:
+        line = write_line(edition, spec.main_language)
+        if line not in lines:
             start = f"| {edition.version} |"
-            near = [number for number, line in enumerate(lines, 1) if line.startswith(start)]
+            near = [number for number, row in enumerate(lines, 1) if row.startswith(start)]
             text = "its line in the list of changes is another one, or missing."
-            remedy = f"Write: {write_line(edition)}"
+            remedy = f"Write: {line}"
             where = near[0] if near else 1
             yield Problem(f"docs/{path.name}", where, CODE, edition.version, text, remedy)
 
 
-def write_line(edition: Edition) -> str:
+def write_line(edition: Edition, lang: str) -> str:
     """Return an edition as a row of the list of changes."""
-    told = edition.told.pick("en")
+    told = edition.told.pick(lang)
     return f"| {edition.version} | {edition.date or 'not out yet'} | `{edition.digest}` | {told} |"

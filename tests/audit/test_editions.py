@@ -147,7 +147,7 @@ def test_reworded_book_whose_rows_have_moved_is_compared_by_names_with_faults(au
 
 
 def test_editions_since_that_of_the_book_are_listed_the_newest_first() -> None:
-    place, told = Place("specs/editions.toml", 1), Text("More.", "Plus.")
+    place, told = Place("specs/editions.toml", 1), Text({"en": "More.", "fr": "Plus."})
     editions = [Edition(version, f"d{version}", told, place) for version in ("3", "2", "1")]
     since = {
         pair: [edition.version for edition in list_newer(editions, *pair)]
@@ -176,7 +176,7 @@ def test_change_of_the_specs_is_told_in_the_book_of_the_edition_before(
     path = tmp_path / "older.xlsx"
     older = replace(spec, quantities=old, digest="0" * 12)
     path.write_bytes(build_workbook(older, Machine(), "en", "metric"))
-    place, told = Place("specs/editions.toml", 1), Text("Before.", "Avant.")
+    place, told = Place("specs/editions.toml", 1), Text({"en": "Before.", "fr": "Avant."})
     before = Edition(__version__, older.digest, told, place)
     known = replace(spec, editions=[*spec.editions, before])
     report = audit_file(path, known, lambda *pair: built[pair], deep=False)

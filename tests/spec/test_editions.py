@@ -99,7 +99,12 @@ def test_words_have_a_fingerprint_of_their_own_in_each_language(tmp_path: Path) 
 
 
 def edit(**other: str) -> Edition:
-    given = {"version": "2.0", "digest": "aa", "told": Text("More.", "Plus."), "date": ""}
+    given = {
+        "version": "2.0",
+        "digest": "aa",
+        "told": Text({"en": "More.", "fr": "Plus."}),
+        "date": "",
+    }
     return Edition(place=Place("specs/editions.toml", 4, {"digest": 6}), **{**given, **other})
 
 
@@ -132,7 +137,7 @@ def test_a_told_edition_is_no_finding() -> None:
 def test_list_of_changes_holds_a_line_for_each_edition(tmp_path: Path) -> None:
     older = edit(version="1.9", date="2026-01-01")
     spec, path = replace(load_spec(BASE), editions=[edit(), older]), tmp_path / "changes.md"
-    path.write_text(f"# Changes\n{write_line(edit())}\n| 1.9 | or so |\n", encoding="utf-8")
+    path.write_text(f"# Changes\n{write_line(edit(), 'en')}\n| 1.9 | or so |\n", encoding="utf-8")
     (problem,) = check_changes(spec, path)
     assert (problem.code, problem.name, problem.line) == ("edition-not-told", "1.9", 3)
     assert problem.remedy == "Write: | 1.9 | 2026-01-01 | `aa` | More. |"
