@@ -85,10 +85,10 @@ def test_salts_replace_each_other_mole_by_mole_and_give_two_of_sulphur_dioxide()
 
 @pytest.mark.parametrize(("preservative", "mass"), [("sodium", 190.11), ("potassium", 222.32)])
 def test_both_salts_bring_the_same_sulphur_dioxide(preservative, mass) -> None:
-    # 30 L of 1 g/L as sodium metabisulphite: 30 g times 0.674 of sulphur dioxide
+    # 15 L of 2 g/L as sodium metabisulphite: 30 g times 0.674 of sulphur dioxide
     ratio = offseason.preservative_ratio_n(preservative)
-    moles = offseason.preservative_g(30.0, 1.0, ratio, 97.0) * 0.97 / mass
-    assert 2.0 * moles * 64.066 == pytest.approx(30.0 * offseason.storage_so2_mgpL(1.0) / 1000.0)
+    moles = offseason.preservative_g(15.0, 2.0, ratio, 97.0) * 0.97 / mass
+    assert 2.0 * moles * 64.066 == pytest.approx(15.0 * offseason.storage_so2_mgpL(2.0) / 1000.0)
 
 
 @pytest.mark.parametrize(
