@@ -1,14 +1,13 @@
 """One row of the season log: what it owes, what it lacks, what is wrong with it.
 
-All are definitions of this project. A flag is 1 or 0; events are numbered in the order of EVENTS.
+All are definitions of this project. A flag is 1 or 0; events are codes.
 """
 
 from fractions import Fraction
 
 from builder.reference.comparison import round_compared
 
-EVENTS = ("run", "rinse", "alkaline", "acid", "first", "storage")
-ALKALINE, ACID, FIRST = 3.0, 4.0, 5.0
+ALKALINE, ACID, FIRST = "alkaline", "acid", "first"
 WASHES = (ALKALINE, ACID)
 OWING = (*WASHES, FIRST)  # events after which a rinse is owed
 OK, LOOK, STOP, MISSING = 1.0, 2.0, 3.0, 4.0  # ranks of a row
@@ -17,19 +16,14 @@ OK, LOOK, STOP, MISSING = 1.0, 2.0, 3.0, 4.0  # ranks of a row
 ROUNDING_FRAC = 1e-9
 
 
-def event_n(event: str) -> float:
-    """Return the number of the event: its place in EVENTS, from 1."""
-    return EVENTS.index(event) + 1.0
-
-
-def owing_n(event_n: float) -> float:
+def owing_n(event: str) -> float:
     """Return the flag of a rinse owed after the event: alkaline, acid or first."""
-    return float(event_n in OWING)
+    return float(event in OWING)
 
 
-def alkaline_n(event_n: float) -> float:
+def alkaline_n(event: str) -> float:
     """Return the flag of an alkaline wash."""
-    return float(event_n == ALKALINE)
+    return float(event == ALKALINE)
 
 
 def entry_n(owing_n: float | None = None, prior_n: float | None = None) -> float:
@@ -62,7 +56,7 @@ def low_margin_pH(
 
 
 def owed_L(
-    event_n: float,
+    event: str,
     rinse_owed_L: float,
     first_rinse_owed_L: float,
     holdup_adopted_L: float,
@@ -75,11 +69,11 @@ def owed_L(
 
     A wash with a hold-up or a factor of the day owes hold-up x factor, today's for a missing one.
     """
-    if event_n not in OWING:
-        raise ValueError(f"event_n = {event_n} n owes no rinse")
+    if event not in OWING:
+        raise ValueError(f"{event} owes no rinse")
     if day_owed_L is not None:
         return day_owed_L
-    if event_n == FIRST:
+    if event == FIRST:
         return first_rinse_owed_L
     if day_holdup_L is None and day_factor_n is None:
         return rinse_owed_L
@@ -88,7 +82,7 @@ def owed_L(
 
 
 def today_n(
-    event_n: float,
+    event: str,
     day_holdup_L: float | None = None,
     day_factor_n: float | None = None,
     day_owed_L: float | None = None,
@@ -100,9 +94,9 @@ def today_n(
     A rinse owed is fixed by the day's, that of a wash also by the day's hold-up and factor; an
     alkaline wash needs the day's floor and ceiling as well.
     """
-    by_product = event_n in WASHES and None not in (day_holdup_L, day_factor_n)
-    rinse_open = event_n in OWING and day_owed_L is None and not by_product
-    limits_open = event_n == ALKALINE and None in (day_floor_pH, day_ceiling_pH)
+    by_product = event in WASHES and None not in (day_holdup_L, day_factor_n)
+    rinse_open = event in OWING and day_owed_L is None and not by_product
+    limits_open = event == ALKALINE and None in (day_floor_pH, day_ceiling_pH)
     return float(rinse_open or limits_open)
 
 
@@ -143,7 +137,7 @@ def begun_n(
 def lacking_n(
     begun_n: float,
     day_d: float | None = None,
-    event_n: float | None = None,
+    event: str | None = None,
     done_L: float | None = None,
     begin_pH: float | None = None,
     finish_pH: float | None = None,
@@ -152,14 +146,14 @@ def lacking_n(
 
     Day, event, rinse where one is owed, both readings of an alkaline wash: 1 each.
     """
-    lacks = [day_d is None, event_n is None, event_n in OWING and done_L is None]
-    lacks += [event_n == ALKALINE and reading is None for reading in (begin_pH, finish_pH)]
+    lacks = [day_d is None, event is None, event in OWING and done_L is None]
+    lacks += [event == ALKALINE and reading is None for reading in (begin_pH, finish_pH)]
     return float(sum(lacks)) if begun_n else 0.0
 
 
 def bad_n(
     begun_n: float,
-    event_n: float | None = None,
+    event: str | None = None,
     short_L: float | None = None,
     top_margin_pH: float | None = None,
     low_margin_pH: float | None = None,
@@ -168,8 +162,8 @@ def bad_n(
 
     Rinse short, alkaline wash above the ceiling at start, below the floor at end: 1 each.
     """
-    wrong = [event_n in OWING and (short_L or 0.0) > 0.0]
-    wrong += [event_n == ALKALINE and (m or 0.0) < 0.0 for m in (top_margin_pH, low_margin_pH)]
+    wrong = [event in OWING and (short_L or 0.0) > 0.0]
+    wrong += [event == ALKALINE and (m or 0.0) < 0.0 for m in (top_margin_pH, low_margin_pH)]
     return float(sum(wrong)) if begun_n else 0.0
 
 

@@ -12,6 +12,7 @@ ENOUGH, SHORT, NOT_GIVEN = 1.0, 2.0, 3.0  # states of a rinse in the record
 OK, LOOK, STOP = 1.0, 2.0, 3.0  # ranks of an element
 
 Column = list[float | None]
+Codes = list[str | None]
 
 
 def log_entries_n(log_begun_n_list: Column) -> float:
@@ -47,14 +48,14 @@ def _total(name: str, column: Column) -> float:
     return math.fsum(numbers)
 
 
-def season_washes_n(log_entries_n: float, log_event_n_list: Column) -> float:
+def season_washes_n(log_entries_n: float, log_event_list: Codes) -> float:
     """Return how many washes there were, alkaline and acid."""
-    return _count(log_entries_n, [event in WASHES for event in log_event_n_list])
+    return _count(log_entries_n, [event in WASHES for event in log_event_list])
 
 
-def season_first_rinses_n(log_entries_n: float, log_event_n_list: Column) -> float:
+def season_first_rinses_n(log_entries_n: float, log_event_list: Codes) -> float:
     """Return how many first rinses there were."""
-    return _count(log_entries_n, [event == FIRST for event in log_event_n_list])
+    return _count(log_entries_n, [event == FIRST for event in log_event_list])
 
 
 def washes_low_n(
@@ -95,9 +96,9 @@ def first_day_d(log_day_d_list: Column) -> float:
     return min(days)
 
 
-def last_wash_d(log_day_d_list: Column, log_event_n_list: Column) -> float:
+def last_wash_d(log_day_d_list: Column, log_event_list: Codes) -> float:
     """Return the day of the last wash, alkaline or acid: the latest, 0 without one."""
-    rows = zip(log_day_d_list, log_event_n_list, strict=True)
+    rows = zip(log_day_d_list, log_event_list, strict=True)
     return max((day for day, event in rows if day is not None and event in WASHES), default=0.0)
 
 

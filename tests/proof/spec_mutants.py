@@ -127,14 +127,18 @@ def change_constant(spec: Spec, rng: random.Random) -> Mutant:
 
 
 def change_options(spec: Spec, rng: random.Random) -> Mutant:
-    """Let one more option stand before the others, or swap two of their codes."""
+    """Spell a code otherwise that formulas compare with."""
     worded = [q for q in spec.quantities.values() if isinstance(q, Choice | Record) and q.options]
-    choice = rng.choice(worded)
-    codes, words = list(choice.options), list(choice.options.values())
-    one, other = rng.sample(range(len(codes)), 2)
-    codes[one], codes[other] = codes[other], codes[one]
-    swapped = dict(zip(codes, words, strict=True))
-    return put(spec, replace(choice, options=swapped), f"options {list(swapped)}")
+    formulas = [getattr(q, "formula", "") for q in spec.quantities.values()]
+    pairs = [
+        (choice, code)
+        for choice in worded
+        for code in choice.options
+        if any(f'"{code}"' in formula for formula in formulas)
+    ]
+    choice, code = rng.choice(pairs)
+    options = {f"{c}_x" if c == code else c: words for c, words in choice.options.items()}
+    return put(spec, replace(choice, options=options), f"option {code} -> {code}_x")
 
 
 def change_unit(spec: Spec, rng: random.Random) -> Mutant:

@@ -15,7 +15,7 @@ _TYPED = """day_d hours_h sap_L sap_brix concentrate_brix flow_Lph feed_bar out_
     rinse_Lpmin rinse_min permeate_brix water_kind who letter initials note day_holdup_L
     day_factor_n day_owed_L day_floor_pH day_ceiling_pH"""
 COLUMNS = tuple(_TYPED.split())
-_COMPUTED = """drive_bar tcf_n flow_pct event_n owing_n alkaline_n top_margin_pH low_margin_pH
+_COMPUTED = """drive_bar tcf_n flow_pct owing_n alkaline_n top_margin_pH low_margin_pH
     owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n rank_n"""
 _FLOWS = ("drive_bar", "tcf_n", "flow_pct")
 # what the other sheets hold today

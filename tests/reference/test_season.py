@@ -14,8 +14,8 @@ TABLE = pd.DataFrame(WORKED)
 ENTRIES = 76.0  # 78 rows, less the empty one and the one that holds a note only
 POINTS = (WORKED["weight_n"], WORKED["since_d"], WORKED["shown_pct"])
 COUNTS = {
-    "season_washes_n": ("event_n",),
-    "season_first_rinses_n": ("event_n",),
+    "season_washes_n": ("event",),
+    "season_first_rinses_n": ("event",),
     "washes_low_n": ("alkaline_n", "low_margin_pH"),
     "rinses_short_n": ("short_L",),
     "rows_missing_n": ("rank_n",),
@@ -70,8 +70,8 @@ def test_an_acid_wash_below_the_floor_is_no_low_wash() -> None:
 def test_first_day_and_last_wash_are_found_in_any_order_of_rows() -> None:
     days = [46460.0, None, 46455.0, 46458.0, 46462.0]
     assert reference.first_day_d(days) == 46455
-    assert reference.last_wash_d(days, [3.0, 3.0, 1.0, 4.0, 5.0]) == 46460
-    assert reference.last_wash_d(days, [1.0, 3.0, 1.0, 5.0, None]) == 0
+    assert reference.last_wash_d(days, ["alkaline", "alkaline", "run", "acid", "first"]) == 46460
+    assert reference.last_wash_d(days, ["run", "alkaline", "run", "first", None]) == 0
     with pytest.raises(ValueError, match="holds no day"):
         reference.first_day_d([None, None])
 
@@ -90,7 +90,7 @@ def test_the_trend_of_the_sample_season_agrees_with_a_table() -> None:
 
 
 def test_the_sample_season_washes_again_in_its_last_days() -> None:
-    days, events = WORKED["day_d"], WORKED["event_n"]
+    days, events = WORKED["day_d"], WORKED["event"]
     first, last = reference.first_day_d(days), reference.last_wash_d(days, events)
     line = trend.flow_slope_pctpd(5.0, *POINTS), trend.flow_start_pct(5.0, *POINTS)
     assert first == TABLE["day_d"].min()
