@@ -31,7 +31,6 @@ OWN = (
     "inputs_bad_n",
     "selftest_agree_n",
     "selftest_n",
-    "floor_margin_pH",
     "run_hours_h",
 )
 ENDS = ("ok", "typed", "typed_unit", *(part.lstrip("_") for part in (LIST, *WORDS)))

@@ -39,7 +39,7 @@ def change(folder: Path, old: str, new: str, file: str = TOPIC) -> Spec:
         ('label.en = "Words"', 'label.en = "Other words"'),
         ('options.more.fr = "plus"', 'options.more.fr = "davantage"'),
         ('source = { id = "geometry" }', 'help.en = "Help."\nhelp.fr = "Aide."'),
-        ("verdicts.tank_ok", "verdicts.core_ok"),
+        ("wash.tank_ok", "wash.core_ok"),
         ('tank_fill_L = "fill_L", ', ""),
         ('check = "tank_ok"', 'check = "tank_ok"\nproof = "other route"'),
         ("formula = 'level_L/2'", "formula = 'level_L/2'\nwidth = 20"),

@@ -58,7 +58,7 @@ def test_text_that_is_no_name_is_told_at_its_line(
         ("event", "builder/collection/fleet.py"),
         ("log", "builder/collection/tables.py"),
         ("reader_units", "builder/plan/inputs.py"),
-        ("end_floor_margin_pH", "builder/collection/fleet.py"),
+        ("day_d", "builder/collection/fleet.py"),
     ],
 )
 def test_renamed_quantity_is_told_where_python_uses_it(name: str, file: str) -> None:
