@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from builder import __version__
-from builder.cli.check import check_editions
 from builder.problems import Problem
 from builder.spec.editions import digest_words
 from builder.spec.load import find_specs, load_spec
@@ -147,4 +146,5 @@ def test_this_edition_is_told_in_specs_and_docs() -> None:
     spec = load_spec(find_specs())
     assert spec.editions[0].version == __version__
     assert (find_specs().parent / "docs" / "changes.md").is_file()
-    assert check_editions(spec, find_specs().parent) == []
+    assert list(check_edition(spec, __version__)) == []
+    assert list(check_changes(spec, find_specs().parent / "docs" / "changes.md")) == []
