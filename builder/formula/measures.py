@@ -43,9 +43,17 @@ class Measures:
         self.registry = make_registry()
         self.plain = self.registry.Quantity(1.0)
         self.typed = self.registry.Quantity(1.0, "typed")
+        self.points = [(self.registry.Quantity(1.0, name), gap) for name, gap in GAPS.items()]
+        self.known: dict[str, Measure] = {}
 
     def measure(self, key: str) -> Measure:
         """Return one of a unit, or a date; raise UnitError where its `pint` cannot be read."""
+        if key not in self.known:
+            self.known[key] = self.make(key)
+        return self.known[key]
+
+    def make(self, key: str) -> Measure:
+        """Return one of a unit for the first time."""
         if key == DATE:
             return self.registry.Quantity(1.0, "date_point")
         try:
@@ -65,7 +73,11 @@ class Measures:
 
     def add(self, sign: str, left: Measure, right: Measure) -> Measure:
         """Return the unit of a sum or difference; a gap in kelvin leads from degC to kelvin."""
-        if Kind.ZERO in (left, right) or not (self.is_point(left) or self.is_point(right)):
+        if (
+            Kind.ZERO is left
+            or Kind.ZERO is right
+            or not (self.is_point(left) or self.is_point(right))
+        ):
             return self.merge([left, right], sign)
         if self.is_point(left) and self.is_point(right):
             if sign == "-":
@@ -82,14 +94,14 @@ class Measures:
         left, right = self.need_amount(left, sign), self.need_amount(right, sign)
         if sign == "/" and right is Kind.ZERO:
             raise UnitError("divides by 0")
-        if Kind.ZERO in (left, right):
+        if left is Kind.ZERO or right is Kind.ZERO:
             return Kind.ZERO
         return left * right if sign == "*" else left / right
 
     def merge(self, measures: Iterable[Measure], where: str) -> Measure:
         """Return the one unit that all share; 0 and a blank go with everything."""
         listed = list(measures)
-        first, *others = [m for m in listed if m not in (Kind.ZERO, Kind.BLANK)] or [listed[0]]
+        first, *others = [m for m in listed if not is_nothing(m)] or [listed[0]]
         for other in others:
             if not self.is_alike(first, other):
                 pair = f"{self.show(first)} and {self.show(other)}"
@@ -119,8 +131,7 @@ class Measures:
 
     def find_gap(self, measure: Measure) -> Measure:
         """Return the unit of the gap between two points, or the measure if it is no point."""
-        for name, gap in GAPS.items():
-            point = self.registry.Quantity(1.0, name)
+        for point, gap in self.points:
             if measure.dimensionality == point.dimensionality:
                 return self.registry.Quantity(self.ratio(measure, point), gap)
         return measure
@@ -143,3 +154,8 @@ class Measures:
             if measure is not Kind.TRUTH:
                 raise UnitError(f"{where} needs a comparison, not {self.show(measure)}")
         return Kind.TRUTH
+
+
+def is_nothing(measure: Measure) -> bool:
+    """Tell whether a measure is 0 or a blank, and so goes with everything."""
+    return measure is Kind.ZERO or measure is Kind.BLANK

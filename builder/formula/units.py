@@ -8,7 +8,7 @@ from collections.abc import Callable
 from functools import reduce
 from math import isclose
 
-from builder.formula.measures import Kind, Measure, Measures, UnitError
+from builder.formula.measures import Kind, Measure, Measures, UnitError, is_nothing
 from builder.formula.syntax import (
     COMPARISONS,
     Call,
@@ -39,7 +39,7 @@ class UnitAlgebra(Measures):
             found, wanted = self.work_out(tree, lookup), self.measure(unit)
         except UnitError as error:
             return str(error)
-        if found in (Kind.ZERO, Kind.BLANK):
+        if is_nothing(found):
             return ""
         if isinstance(found, Kind) or found.dimensionality != wanted.dimensionality:
             return f"formula gives {self.show(found)}, unit says {unit}"

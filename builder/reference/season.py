@@ -150,3 +150,11 @@ def element_rank_n(
     if round_compared(element_brix) <= round_compared(sugar_resolution_brix):
         return OK
     return LOOK if round_compared(element_brix) <= round_compared(sugar_alarm_brix) else STOP
+
+
+def in_log_row(entry_row_n: float, column: list[float | str | None]) -> float | str:
+    """Return what a column of the log holds in the row of an entry (definition)."""
+    found = column[int(entry_row_n) - 1]
+    if found is None:
+        raise ValueError("nothing stands there")
+    return found

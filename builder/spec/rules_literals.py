@@ -35,14 +35,15 @@ OWN = (
 )
 ENDS = ("ok", "typed", "typed_unit", *(part.lstrip("_") for part in (LIST, *WORDS)))
 SAYING = ("word", "say")
+ASKED = re.compile("|".join([*UNITLESS, *(rf"\.{verb}\(" for verb in SAYING), r"\.get\("]))
 
 
 @dataclass(frozen=True, slots=True)
 class Script:
-    """One file of Python and its tree."""
+    """One file of Python and the nodes of its tree."""
 
     file: str
-    tree: ast.Module
+    nodes: list[ast.AST]
 
     def fault(self, node: ast.expr, name: str, text: str) -> Problem:
         """Return a finding at the line of a text."""
@@ -61,8 +62,11 @@ def check_literals(spec: Spec, package: Path = PACKAGE) -> Iterator[Problem]:
         if "reference" in path.relative_to(package).parts:
             continue
         file = f"{package.name}/{path.relative_to(package).as_posix()}"
-        script = Script(file, ast.parse(path.read_text(encoding="utf-8")))
-        for node in list_texts(script.tree):
+        text = path.read_text(encoding="utf-8")
+        if not (shape.search(text) or ASKED.search(text)):  # parsing takes its time
+            continue
+        script = Script(file, list(ast.walk(ast.parse(text))))
+        for node in list_texts(script.nodes):
             for name in find_literals(str(node.value), shape):
                 if name not in known:
                     text = f"{name} is no name of the specs.{suggest(name, known)}"
@@ -76,10 +80,10 @@ def compile_shape(spec: Spec) -> re.Pattern[str]:
     return re.compile(rf"(?<!\w)[a-z][a-z0-9]*(?:_[A-Za-z0-9]+)*_(?:{ends})(?!\w)")
 
 
-def list_texts(tree: ast.Module) -> Iterator[ast.Constant]:
+def list_texts(nodes: list[ast.AST]) -> Iterator[ast.Constant]:
     """Yield the texts of a file that are no docstrings."""
-    notes = [node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)]
-    for node in ast.walk(tree):
+    notes = {node.value for node in nodes if isinstance(node, ast.Expr)}
+    for node in nodes:
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and node not in notes:
             yield node
 
@@ -91,7 +95,7 @@ def find_literals(text: str, shape: re.Pattern[str]) -> list[str]:
 
 def check_calls(script: Script, spec: Spec) -> Iterator[Problem]:
     """Judge the keys of words that are asked for, and the codes that choices are compared with."""
-    for node in ast.walk(script.tree):
+    for node in script.nodes:
         match node:
             case ast.Call(ast.Attribute(attr=attr), [ast.Constant(str(key)), *_]) if attr in SAYING:
                 if not any(word == key or word.startswith(f"{key}_") for word in spec.words):

@@ -1,6 +1,7 @@
 """Machines to try: what is given, in canonical units, and the rows typed into grids."""
 
 import random
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -17,6 +18,7 @@ MISSING = 0.004  # share of needed inputs left blank in machines that are drawn
 OPTIONAL_MISSING = 0.3
 AT_A_LIMIT = 0.1
 SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
+COMPARED = re.compile(r"(\w+)(?:<=|>=|<|>)(\w+)")
 TEXTS = ("AB", "lot 7")
 
 
@@ -36,6 +38,62 @@ def list_fixed(spec: Spec) -> Iterator[Case]:
     if spec.worked.given:
         worked = find_case(spec)
         yield Case("the worked case", canonical(worked, spec), dict(worked.entries))
+
+
+def list_edges(spec: Spec) -> Iterator[Case]:
+    """Yield machines on the edges of comparisons, and logs with every number at a limit."""
+    for number, given in enumerate(pack_ties(spec), start=1):
+        yield Case(f"ties {number}", given)
+    for name in ("min", "max"):
+        rows = {grid: make_edge_rows(spec, grid, name) for grid in typed_grids(spec)}
+        yield Case(f"a log of numbers at their {name}", {}, rows)
+
+
+def pack_ties(spec: Spec) -> list[dict[str, Value]]:
+    """Return inputs set to what formulas compare them with, each once in a machine."""
+    packed: list[dict[str, Value]] = []
+    for name, value in find_ties(spec):
+        quantity = spec.quantities[name]
+        if not (
+            isinstance(quantity, Input) and quantity.limits.min <= value <= quantity.limits.max
+        ):
+            continue
+        free = [given for given in packed if name not in given]
+        if not free:
+            packed.append({})
+            free = packed[-1:]
+        free[0][name] = value
+    return packed
+
+
+def find_ties(spec: Spec) -> Iterator[tuple[str, float]]:
+    """Yield each input that a formula compares with a figure or another input, and that value."""
+    for quantity in spec.quantities.values():
+        formulas = [getattr(quantity, key, "") for key in ("formula", "close")]
+        for left, right in COMPARED.findall(" ".join(formulas)):
+            for name, other in ((left, right), (right, left)):
+                found = spec.quantities.get(other)
+                value = found.value if isinstance(found, Input | Constant) else None
+                if other.isdigit():
+                    value = float(other)
+                if isinstance(spec.quantities.get(name), Input) and value is not None:
+                    yield name, value
+
+
+def make_edge_rows(spec: Spec, grid: str, limit: str) -> list[Row]:
+    """Return a row for each option of each choice, every number at one of its limits."""
+    columns = list_entries(spec, typed_grids(spec)[grid])
+    most = max((len(column.options) for column in columns), default=0) or 1
+    rows: list[Row] = []
+    for number in range(most):
+        row: Row = {}
+        for column in columns:
+            if column.options:
+                row[column.name] = list(column.options)[number % len(column.options)]
+            elif column.limits:
+                row[column.name] = getattr(column.limits, limit)
+        rows.append(row)
+    return rows
 
 
 def draw_cases(spec: Spec, seed: int, count: int) -> Iterator[Case]:

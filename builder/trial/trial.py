@@ -10,7 +10,7 @@ from builder.spec.records import Grid, Quantity
 from builder.spec.specification import Spec
 from builder.trial.ancestry import Ancestry
 from builder.trial.bench import Bench
-from builder.trial.cases import Case, draw_cases, list_fixed
+from builder.trial.cases import Case, draw_cases, list_edges, list_fixed
 from builder.trial.comparison import Difference, list_differences
 
 LONGEST, KEPT = 24, 8
@@ -31,7 +31,7 @@ class Slip:
 def try_formulas(spec: Spec) -> list[Problem]:
     """Return a finding for each formula that differs from its reference, at its file and line."""
     short = shorten(spec, LONGEST, KEPT)
-    cases = [*list_fixed(short), *draw_cases(short, SEED, DRAWN)]
+    cases = [*list_fixed(short), *list_edges(short), *draw_cases(short, SEED, DRAWN)]
     return sorted(Trial(short).find_problems(cases))
 
 
