@@ -44,9 +44,9 @@ def list_edges(spec: Spec) -> Iterator[Case]:
     """Yield machines on the edges of comparisons, and logs with every number at a limit."""
     for number, given in enumerate(pack_ties(spec), start=1):
         yield Case(f"ties {number}", given)
-    for name in ("min", "max"):
+    for name in ("min", "max", ""):
         rows = {grid: make_edge_rows(spec, grid, name) for grid in typed_grids(spec)}
-        yield Case(f"a log of numbers at their {name}", {}, rows)
+        yield Case(f"a log of {name or 'no'} numbers", {}, rows)
 
 
 def pack_ties(spec: Spec) -> list[dict[str, Value]]:
@@ -81,7 +81,7 @@ def find_ties(spec: Spec) -> Iterator[tuple[str, float]]:
 
 
 def make_edge_rows(spec: Spec, grid: str, limit: str) -> list[Row]:
-    """Return a row for each option of each choice, every number at one of its limits."""
+    """Return a row for each option of each choice, every number at one of its limits, or none."""
     columns = list_entries(spec, typed_grids(spec)[grid])
     most = max((len(column.options) for column in columns), default=0) or 1
     rows: list[Row] = []
@@ -90,8 +90,8 @@ def make_edge_rows(spec: Spec, grid: str, limit: str) -> list[Row]:
         for column in columns:
             if column.options:
                 row[column.name] = list(column.options)[number % len(column.options)]
-            elif column.limits:
-                row[column.name] = getattr(column.limits, limit)
+            elif column.limits and (limit or column.entry == "date"):
+                row[column.name] = getattr(column.limits, limit or "min")
         rows.append(row)
     return rows
 

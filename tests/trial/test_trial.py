@@ -1,0 +1,111 @@
+"""`check` works every formula out: what is wrong is named once, at its own line, with both values."""
+
+from dataclasses import replace
+
+import pytest
+
+from builder.calculation import Calculator
+from builder.production import shorten
+from builder.spec.load import find_specs, load_spec
+from builder.trial.cases import draw_cases, list_edges, list_fixed
+from builder.trial.comparison import agree
+from builder.trial.trial import try_formulas
+
+
+@pytest.fixture(scope="module")
+def spec():
+    return load_spec(find_specs())
+
+
+def change(spec, name, **changes):
+    changed = replace(spec.quantities[name], **changes)
+    return replace(spec, quantities={**spec.quantities, name: changed})
+
+
+def swap(spec, name, old, new):
+    formula = spec.quantities[name].formula
+    assert old in formula
+    return change(spec, name, formula=formula.replace(old, new, 1))
+
+
+def test_the_formulas_of_the_specs_equal_their_references(spec):
+    assert try_formulas(spec) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        ("annulus_L", "-", "+"),
+        ("rinse_owed_L", "MAX", "MIN"),
+        ("owed_L", "first_rinse_owed_L", "rinse_owed_L"),
+        ("lacking_n", 'event_code=""', 'event_code="run"'),
+        ("bad_n", "SUM(low_margin_pH)<0", "SUM(low_margin_pH)<=0"),
+        ("record_letter_n", "log_letter_list", "log_initials_list"),
+        ("latch_ok", "<=", "<"),
+    ],
+)
+def test_one_slip_in_a_formula_is_named_alone_at_its_line(spec, name, old, new):
+    (problem,) = try_formulas(swap(spec, name, old, new))
+    place = spec.quantities[name].place
+    assert (problem.file, problem.line) == (place.file, place.at("formula"))
+    assert problem.code == "formula-differs"
+
+
+def test_a_slip_is_told_with_both_values_and_the_machine(spec):
+    (problem,) = try_formulas(swap(spec, "annulus_L", "-", "+"))
+    assert "annulus_L: workbook " in problem.text
+    assert ", reference " in problem.text
+    assert " for the machine of the specs, and in " in problem.text
+
+
+def test_a_slip_in_a_step_without_a_reference_names_the_steps_on_the_way(spec):
+    problems = try_formulas(swap(spec, "source_n", "2,4", "4,2"))
+    assert any("source_n (specs/topics/log.toml:" in problem.text for problem in problems)
+
+
+def test_a_wrong_figure_shows_in_what_is_worked_out_with_it(spec):
+    value = spec.quantities["naoh_gpmol"].value
+    (problem,) = try_formulas(change(spec, "naoh_gpmol", value=value * 1.001))
+    assert problem.name == "naoh_molpL"
+
+
+def test_the_order_of_options_changes_no_result(spec):
+    event = spec.quantities["event"]
+    reordered = dict(reversed(event.options.items()))
+    assert try_formulas(change(spec, "event", options=reordered)) == []
+
+
+def test_a_formula_that_shows_an_error_code_is_named(spec):
+    problems = try_formulas(change(spec, "mean_d", formula="1/(log_entries_n-log_entries_n)"))
+    assert any(problem.code in ("formula-error", "formula-differs") for problem in problems)
+
+
+def test_every_option_of_every_typed_column_is_tried(spec):
+    short = shorten(spec, 24, 8)
+    cases = [*list_fixed(short), *list_edges(short), *draw_cases(short, 20263, 18)]
+    tried = {
+        (column, value)
+        for case in cases
+        for rows in case.rows.values()
+        for row in rows
+        for column, value in row.items()
+        if isinstance(value, str)
+    }
+    choices = [q for q in spec.quantities.values() if getattr(q, "entry", "") == "choice"]
+    assert {(q.name, code) for q in choices for code in q.options} <= tried
+
+
+def test_what_a_formula_is_compared_with_is_tried(spec):
+    given = [case.given for case in list_edges(spec)]
+    most = spec.quantities["latch_time_most_s"].value
+    assert any(agree(values.get("latch_time_s"), most) for values in given)
+
+
+def test_the_same_seed_draws_the_same_machine(spec):
+    assert list(draw_cases(spec, 3, 2)) == list(draw_cases(spec, 3, 2))
+    assert next(draw_cases(spec, 3, 1)) != next(draw_cases(spec, 4, 1))
+
+
+def test_a_blank_that_a_result_needs_leaves_it_blank(spec):
+    values = Calculator(spec).work_out({"vessel_bore_mm": None}, {}).values
+    assert values["annulus_L"] is None
