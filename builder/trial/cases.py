@@ -51,23 +51,28 @@ def list_edges(spec: Spec) -> Iterator[Case]:
 
 def pack_ties(spec: Spec) -> list[dict[str, Value]]:
     """Return inputs set to what formulas compare them with, each once in a machine."""
-    packed: list[dict[str, Value]] = []
-    for name, value in find_ties(spec):
+    packed: list[tuple[dict[str, Value], set[str]]] = []
+    for name, other, value in find_ties(spec):
         quantity = spec.quantities[name]
-        if not (
-            isinstance(quantity, Input) and quantity.limits.min <= value <= quantity.limits.max
-        ):
+        if not isinstance(quantity, Input) or not is_inside(value, quantity):
             continue
-        free = [given for given in packed if name not in given]
+        free = [pair for pair in packed if name not in pair[1] and other not in pair[0]]
         if not free:
-            packed.append({})
+            packed.append(({}, set()))
             free = packed[-1:]
-        free[0][name] = value
-    return packed
+        given, held = free[0]
+        given[name] = value
+        held |= {name, other}
+    return [given for given, _ in packed]
 
 
-def find_ties(spec: Spec) -> Iterator[tuple[str, float]]:
-    """Yield each input that a formula compares with a figure or another input, and that value."""
+def is_inside(value: float, quantity: Input) -> bool:
+    """Tell whether an input takes a value."""
+    return quantity.limits.min <= value <= quantity.limits.max
+
+
+def find_ties(spec: Spec) -> Iterator[tuple[str, str, float]]:
+    """Yield each input, what a formula compares it with, and the value of that."""
     for quantity in spec.quantities.values():
         formulas = [getattr(quantity, key, "") for key in ("formula", "close")]
         for left, right in COMPARED.findall(" ".join(formulas)):
@@ -77,7 +82,7 @@ def find_ties(spec: Spec) -> Iterator[tuple[str, float]]:
                 if other.isdigit():
                     value = float(other)
                 if isinstance(spec.quantities.get(name), Input) and value is not None:
-                    yield name, value
+                    yield name, other, value
 
 
 def make_edge_rows(spec: Spec, grid: str, limit: str) -> list[Row]:

@@ -1,4 +1,4 @@
-"""`check` works every formula out: what is wrong is named once, at its own line, with both values."""
+"""`check` works every formula out: a slip is named once, at its line, with both values."""
 
 from dataclasses import replace
 
