@@ -35,6 +35,18 @@ TURNED = {
     "COUNT(": ("SUM(",),
 }
 FORMULAS = ("formula", "close")
+# They move the way to a root and never the root: a first guess, the longest step, the gap that
+# counts as none, the last step that is told small. A change shows nowhere unless the root is lost.
+ON_THE_WAY = {
+    "guess_gamma_n",
+    "guess_share_n",
+    "clip_pH",
+    "gap_least_molpL",
+    "secant_n",
+    "step_pH",
+    "step_largest_pH",
+}
+ROOTS = {"start", "start25", "end", "low", "final", "refill"}  # grids, whose first row is a guess
 SLIP = 1.001
 
 
@@ -69,7 +81,11 @@ def put(spec: Spec, quantity: Quantity, label: str) -> Mutant:
 
 def change_formula(spec: Spec, rng: random.Random) -> Mutant:
     """Change one token of one formula."""
-    owners = [q for q in spec.quantities.values() if isinstance(q, Result | Check | Record)]
+    owners = [
+        q
+        for q in spec.quantities.values()
+        if isinstance(q, Result | Check | Record) and q.name not in ON_THE_WAY
+    ]
     while True:
         owner = rng.choice(owners)
         key = rng.choice(FORMULAS)
@@ -120,7 +136,11 @@ def list_others(value: str, spec: Spec) -> list[str]:
 
 def change_constant(spec: Spec, rng: random.Random) -> Mutant:
     """Let one figure be wrong by a thousandth."""
-    constants = [q for q in spec.quantities.values() if isinstance(q, Constant) and q.value]
+    constants = [
+        q
+        for q in spec.quantities.values()
+        if isinstance(q, Constant) and q.value and q.name not in ON_THE_WAY
+    ]
     constant = rng.choice(constants)
     changed = constant.value * SLIP
     return put(spec, replace(constant, value=changed), f"{constant.value} -> {changed}")
@@ -164,7 +184,7 @@ def change_grid(spec: Spec, rng: random.Random) -> Mutant:
     grids = [q for q in spec.quantities.values() if isinstance(q, Grid) and (q.first or q.rest)]
     while True:
         grid = rng.choice(grids)
-        key = rng.choice(("first", "rest"))
+        key = "rest" if grid.name in ROOTS else rng.choice(("first", "rest"))
         texts = getattr(grid, key)
         for name, formula in texts.items():
             if changed := change_token(formula, spec, rng):
