@@ -1,16 +1,10 @@
-"""Recalculates the cells of a workbook with two independent engines."""
+"""Recalculates a workbook with two independent engines, which are given cells and no file."""
 
-import contextlib
-import io
-import warnings
 from collections.abc import Callable
-from pathlib import Path
-from tempfile import TemporaryDirectory
+from graphlib import CycleError
 from typing import Any
 
 import ironcalc
-import schedula
-import xlsxwriter
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from builder.audit.book import Book, Cell
@@ -21,7 +15,6 @@ from builder.audit.outside import keep_inside
 Engine = Callable[[Book], dict[str, CellValue]]
 Spot = tuple[int, int, int]
 
-COPY = "book.xlsx"
 TITLE, LOCALE, ZONE, LANGUAGE = "book", "en", "UTC", "en"
 
 
@@ -33,7 +26,7 @@ def recalculate(book: Book, engine: Engine) -> dict[str, CellValue]:
     """Return the value of each formula cell that an engine works out."""
     try:
         return engine(book)
-    except (KeyboardInterrupt, SystemExit):
+    except (KeyboardInterrupt, SystemExit, EngineError):
         raise
     # A panic of the engine's own language is no Exception, and the engines have no common one.
     except BaseException as error:
@@ -77,50 +70,12 @@ def locate(place: str, numbers: dict[str, int]) -> Spot:
 
 
 def run_formulas(book: Book) -> dict[str, CellValue]:
-    """Return all formula cells as the package formulas calculates them; lost ones are left out."""
-    safe = keep_safe(keep_inside(book))
-    with TemporaryDirectory() as folder:
-        path = Path(folder) / COPY
-        write_bare(path, book, safe)
-        solution = solve_formulas(path)
-    found = {}
-    for place in safe:
-        sheet, _, cell = place.rpartition("!")
-        node = solution.get(f"'[{COPY}]{sheet.upper()}'!{cell}")
-        if node is not None:
-            found[place] = read_formulas(node.value[0, 0])
-    return found
+    """Return the formula cells as the package formulas calculates them, those that it can."""
+    from builder.audit.forms import FormEngine  # noqa: PLC0415 - only a deep audit needs it
 
-
-def write_bare(path: Path, book: Book, formulas: dict[str, str]) -> None:
-    """Write a workbook of cells alone: whatever else a file holds, this engine would follow it."""
-    with xlsxwriter.Workbook(path) as workbook:
-        sheets = {title: workbook.add_worksheet(title) for title in book.sheets}
-        for place, cell in book.cells.items():
-            title, _, spot = place.rpartition("!")
-            if place in formulas:
-                sheets[title].write_formula(spot, formulas[place])
-            elif isinstance(cell.constant, bool):
-                sheets[title].write_boolean(spot, cell.constant)
-            elif isinstance(cell.constant, float):
-                sheets[title].write_number(spot, cell.constant)
-            elif isinstance(cell.constant, str):
-                sheets[title].write_string(spot, cell.constant)
-
-
-def solve_formulas(path: Path) -> Any:
-    """Return the solution of the package formulas, without its bar of progress."""
-    with warnings.catch_warnings(), contextlib.redirect_stderr(io.StringIO()):
-        warnings.simplefilter("ignore")
-        import formulas  # noqa: PLC0415 - takes seconds, and only a deep audit needs it
-
-        return formulas.ExcelModel().loads(str(path)).finish().calculate()
-
-
-def read_formulas(value: object) -> CellValue:
-    """Return a value of formulas without its array types."""
-    if value is schedula.EMPTY:
-        return None
-    item = getattr(value, "item", None)
-    plain = item() if callable(item) else value
-    return normalize_value(plain if isinstance(plain, bool | int | float) else str(plain))
+    try:
+        engine = FormEngine(keep_safe(keep_inside(book)), book.sheets)
+    except CycleError as error:
+        circle = [node for node in error.args[1] if isinstance(node, str)]
+        raise EngineError(f"a circle through {' and '.join(circle[1:3])}") from error
+    return engine.solve({place: cell.constant for place, cell in book.cells.items()})

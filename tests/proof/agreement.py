@@ -7,7 +7,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from workbook.engines import Engine, Ironcalc
+from workbook.engines import Engine, FormulasByForm, Ironcalc
 from workbook.files import Cell, File, Value, read_file, show
 from workbook.tools import OFFICE, list_missing
 
@@ -19,7 +19,6 @@ from builder.spec.specification import Spec
 from builder.trial.cases import Case, draw_cases, list_fixed
 from builder.trial.comparison import agree, list_differences
 from builder.trial.placement import place_case
-from proof.engines import FormulasByForm
 from proof.engines_office import ERROR, OfficeIn, OfficeSheets
 from proof.figures import Rate, Section
 

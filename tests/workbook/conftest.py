@@ -10,7 +10,7 @@ from builder.exchange.machine import Machine
 from builder.production import build_workbook, shorten
 from builder.spec.load import find_specs, load_spec
 from builder.spec.specification import Spec
-from workbook.engines import Formulas, Ironcalc, Office
+from workbook.engines import FormulasByForm, Ironcalc, Office
 from workbook.files import File, read_file
 from workbook.pseudo import write_specs
 
@@ -62,6 +62,12 @@ def short_pseudo_books(pseudo_spec: Spec, tmp_path_factory: pytest.TempPathFacto
     return keep_books(shorten(pseudo_spec), tmp_path_factory.mktemp("short_pseudo"))
 
 
+@pytest.fixture(scope="session")
+def shortest_book(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> File:
+    """Return the workbook with two rows in each grid."""
+    return keep_books(shorten(spec, 2, 2), tmp_path_factory.mktemp("shortest"))("en")
+
+
 def keep_books(spec: Spec, folder: Path) -> Books:
     """Return a function that builds a workbook of these specs once in each language."""
 
@@ -81,9 +87,9 @@ def fast(short_books: Books) -> Ironcalc:
 
 
 @pytest.fixture(scope="session")
-def slow(short_books: Books) -> Callable[[str], Formulas]:
-    """Return a function that gives the slow engine with the short workbook in a language."""
-    return cache(lambda lang: Formulas(short_books(lang)))
+def slow(short_books: Books) -> Callable[[str], FormulasByForm]:
+    """Return a function that gives the slower engine with the short workbook in a language."""
+    return cache(lambda lang: FormulasByForm(short_books(lang)))
 
 
 @pytest.fixture(scope="session")
