@@ -118,10 +118,11 @@ class Calculator:
         records = self.columns[grid.name]
         filled: dict[str, list[Value]] = {record.name: [] for record in records}
         prior: Known = {}
+        lists = {f"ROW({key})": v for key, v in outside.items() if isinstance(v, list)}
         for number in range(grid.rows if records else 0):
             typed = entries[number] if number < len(entries) else {}
             row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
-            row |= find_beside(outside, number)
+            row |= find_beside(lists, number)
             for record in records:
                 row[record.name] = typed.get(record.name) if record.entry else evaluate(record, row)
                 filled[record.name].append(cast("Value", row[record.name]))
@@ -144,13 +145,9 @@ def list_needs(record: Record) -> list[str]:
     return list(find_arguments(record, function).values()) if callable(function) else []
 
 
-def find_beside(outside: Known, number: int) -> Known:
+def find_beside(lists: dict[str, list[Value]], number: int) -> Known:
     """Return what other grids hold in the same row, by names such as `ROW(log_day_d_list)`."""
-    return {
-        f"ROW({key})": value[number]
-        for key, value in outside.items()
-        if isinstance(value, list) and number < len(value)
-    }
+    return {key: column[number] for key, column in lists.items() if number < len(column)}
 
 
 def evaluate(quantity: Judged, values: Known) -> Value:

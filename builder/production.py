@@ -26,6 +26,11 @@ def build_workbook(spec: Spec, machine: Machine, lang: str, units: str) -> bytes
     return Edition(spec, lang, units).build(machine)
 
 
+def build_design(spec: Spec, lang: str, units: str) -> bytes:
+    """Return the .xlsx file that an audit compares with: nothing typed, no values of formulas."""
+    return write_book(plan_book(spec, Machine(), lang, units, work_case(spec, lang)), {})
+
+
 class Edition:
     """One language and one system of units: what all its workbooks share is worked out once."""
 

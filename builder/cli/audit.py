@@ -22,13 +22,12 @@ def audit(
 ) -> None:
     """Check a workbook, wherever it comes from."""
     from builder.audit.report import audit_file
-    from builder.exchange.machine import Machine
-    from builder.production import build_workbook
+    from builder.production import build_design
 
     spec = load_spec(find_specs())
 
     def rebuild(lang: str, units: str) -> bytes:
-        return build_workbook(spec, Machine(), lang, units)
+        return build_design(spec, lang, units)
 
     with tell_work(f"auditing {file.name}"):
         report = audit_file(file, spec, rebuild, deep)

@@ -63,12 +63,11 @@ def audit_book(path: Path) -> "Report":
 def open_auditor() -> "Auditor":
     """Return the auditor of this process, which keeps the pristine designs that it has built."""
     from builder.audit.report import Auditor
-    from builder.exchange.machine import Machine
-    from builder.production import build_workbook
+    from builder.production import build_design
 
     spec = load_spec(find_specs())
 
     def rebuild(lang: str, units: str) -> bytes:
-        return build_workbook(spec, Machine(), lang, units)
+        return build_design(spec, lang, units)
 
     return Auditor(spec, rebuild)

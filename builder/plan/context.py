@@ -21,6 +21,7 @@ class Context:
     units: str
     names: dict[str, Area] = field(default_factory=dict)
     worked: Known = field(default_factory=dict)
+    precedents: dict[str, list[str]] = field(default_factory=dict)
 
     def pick(self, text: Text | None) -> str:
         """Return words in the reader's language."""
@@ -77,5 +78,7 @@ class Context:
             seen.add(name)
             if isinstance(found, Input) and found.optional:
                 return True
-            waiting += find_precedents(found, self.spec.quantities)
+            if name not in self.precedents:
+                self.precedents[name] = find_precedents(found, self.spec.quantities)
+            waiting += self.precedents[name]
         return False

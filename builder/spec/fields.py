@@ -6,6 +6,7 @@ import types
 from collections.abc import Collection
 from dataclasses import MISSING, fields, is_dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from builder.problems import Problem, suggest
@@ -14,6 +15,12 @@ from builder.spec.records import Place, Text
 
 R = TypeVar("R")
 ABSENT = object()
+
+
+@cache
+def read_hints(cls: type) -> dict[str, Any]:
+    """Return the type hints of a record, which are the same all day."""
+    return get_type_hints(cls)
 
 
 class Reader:
@@ -48,7 +55,7 @@ class Reader:
             self.report("not-a-table", name, f"expected a table, found {table!r}.")
             return None
         before = len(self.problems)
-        hints = get_type_hints(cls)
+        hints = read_hints(cls)  # type: ignore[arg-type]
         known = {f.name: f for f in fields(cls) if f.name not in ("place", *given)}  # type: ignore[arg-type]
         for key in table.keys() - known.keys():
             text = f"key {key!r} is unknown here.{suggest(key, known)}"

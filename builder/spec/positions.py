@@ -9,6 +9,7 @@ from builder.problems import Problem
 HEADER = re.compile(r"^\s*\[{1,2}([^\]]+)\]{1,2}\s*(?:#.*)?$")
 KEY = re.compile(r'^\s*((?:"[^"]*"|[A-Za-z0-9_-]+)(?:\.[A-Za-z0-9_-]+)*)\s*=')
 ARRAY = re.compile(r"^\s*\[\[")
+POINT = re.compile(r"\.")
 FENCE = re.compile(r'"""|\'\'\'')
 SYNTAX_LINE = re.compile(r"\(at line (\d+), column \d+\)")
 
@@ -19,6 +20,7 @@ class Positions:
     def __init__(self, text: str) -> None:
         """Index the text line by line."""
         self.lines: dict[str, int] = {}
+        self.inner: dict[str, dict[str, int]] = {}
         arrays: dict[str, int] = {}
         table, fenced = "", False
         for number, line in enumerate(text.splitlines(), start=1):
@@ -36,6 +38,10 @@ class Positions:
             elif key := KEY.match(line):
                 path = key[1].replace('"', "")
                 self.lines.setdefault(f"{table}.{path}" if table else path, number)
+        for place, number in self.lines.items():
+            for point in POINT.finditer(place):
+                inner = self.inner.setdefault(place[: point.start()], {})
+                inner[place[point.end() :]] = number
 
     def line(self, *path: str) -> int:
         """Return the line of a path, or of the nearest table or key around it."""
@@ -49,9 +55,7 @@ class Positions:
 
     def inside(self, *path: str) -> dict[str, int]:
         """Return the lines of everything inside a table, by the path from there."""
-        start = ".".join(path) + "."
-        inner = (key for key in self.lines if key.startswith(start))
-        return {key.removeprefix(start): self.lines[key] for key in inner}
+        return self.inner.get(".".join(path), {})
 
 
 def parse_toml(path: Path, name: str) -> tuple[dict[str, object], Positions, list[Problem]]:

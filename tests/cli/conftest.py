@@ -37,5 +37,9 @@ def stub(monkeypatch):
         asked.append((machine, lang, units))
         return b"a workbook"
 
+    def build_design(_spec, lang, units):
+        return build_workbook(_spec, None, lang, units)
+
     monkeypatch.setattr("builder.production.build_workbook", build_workbook)
+    monkeypatch.setattr("builder.production.build_design", build_design)
     return asked

@@ -9,6 +9,7 @@ from collections import Counter
 from dataclasses import fields, is_dataclass
 
 import pytest
+from xlsxwriter.worksheet import Worksheet
 
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
@@ -141,3 +142,13 @@ def test_no_english_word_is_left_in_the_french_workbook(books, spec):
     sources = {source.title.pick("fr") for source in spec.sources.values()}
     texts = read_texts(books("fr").data) - sources
     assert sorted(text for text in texts if ENGLISH.search(text)) == []
+
+
+def test_formulas_stand_in_the_file_as_the_library_alone_would_write_them(books):
+    library = Worksheet()
+    changed = [
+        formula
+        for formula in books("en").formulas.values()
+        if library._prepare_formula(formula) != formula.removeprefix("=")
+    ]
+    assert not changed, listed(changed)
