@@ -1,0 +1,167 @@
+"""What the program takes beside what others take for the same: one table, no assertion.
+
+Run `python -m bench.speed` in `tests`: about ten minutes, with LibreOffice. Processor seconds, so
+that other work on the machine matters little; two ways take turns, and each round gives a ratio.
+"""
+
+import os
+import platform
+import py_compile
+import shutil
+import sys
+import tempfile
+from collections.abc import Iterator
+from importlib.util import module_from_spec, spec_from_file_location
+from itertools import chain
+from pathlib import Path
+from types import ModuleType
+
+from bench.processes import compare, run, run_command, tell, time_call
+from bench.replay import write_script
+from builder.exchange.machine import Machine
+from builder.plan.layout import plan_book
+from builder.production import Edition
+from builder.spec.load import find_specs, load_spec
+from builder.write.workbook import write_book
+
+ROUNDS, DEEP_ROUNDS, BATCH = 7, 2, 12
+WHOLE = "import formulas, sys; formulas.ExcelModel().loads(sys.argv[1]).finish().calculate()"
+HEAD = ["| what | aim | median | spread | seconds, ours and theirs |", "|---|---|---|---|---|"]
+DISTRIBUTIONS = 12  # the largest folders of the installation that are listed
+
+
+class Bench:
+    """A folder with the book, its bare script, and the programs to compare."""
+
+    def __init__(self, folder: Path) -> None:
+        """Build the book once, and write down the calls that the writer makes."""
+        self.folder, self.book = folder, folder / "book.xlsx"
+        edition = Edition(load_spec(find_specs()), "en", "metric")
+        self.plan = plan_book(edition.spec, Machine(), "en", "metric", edition.worked)
+        self.solved = edition.engine.solve(self.plan)
+        path, data = write_script(folder, self.plan, self.solved)
+        self.script = Path(
+            py_compile.compile(str(path), str(folder / "replayed.pyc"), doraise=True)
+        )
+        self.bare = load_module(path)
+        if self.bare.replay() != data:
+            raise ValueError("the bare script writes another file")
+        self.book.write_bytes(data)
+
+    def list_ratios(self) -> Iterator[str]:
+        """Yield the rows of the table."""
+        yield self.row("write a book ÷ xlsxwriter, the same calls", "1.3", self.write, self.replay)
+        yield self.row("`build` ÷ a bare script of the same calls", "2", self.build, self.run_bare)
+        yield self.row("`audit` ÷ LibreOffice converts the book", "0.8", self.audit, self.convert)
+        many = self.copy_books()
+        yield self.row(
+            f"`collect` ÷ LibreOffice converts, {BATCH} books",
+            "0.8",
+            lambda: self.collect(many),
+            lambda: self.convert(*sorted(many.iterdir())),
+        )
+        deep = "`audit --deep` ÷ `formulas` loads and calculates the book"
+        yield self.row(deep, "0.5", self.audit_deep, self.load_whole, DEEP_ROUNDS)
+
+    def row(self, what: str, aim: str, ours, theirs, rounds: int = ROUNDS) -> str:
+        """Return one row of the table."""
+        found = compare(ours, theirs, rounds)
+        seconds = [f"{sorted(side)[len(side) // 2]:.2f}" for side in (found.ours, found.theirs)]
+        return f"| {what} | {aim} | {tell(found.ratios)} | {' and '.join(seconds)} |"
+
+    def write(self) -> float:
+        """Write the plan."""
+        return time_call(lambda: write_book(self.plan, self.solved))
+
+    def replay(self) -> float:
+        """Call the file library alone."""
+        return time_call(self.bare.replay)
+
+    def build(self) -> float:
+        """Build a book, cold."""
+        return run_command("build", "--force", "--out", self.folder / "built.xlsx")
+
+    def run_bare(self) -> float:
+        """Run the bare script, cold."""
+        return run(sys.executable, self.script, self.folder / "bare.xlsx")
+
+    def audit(self) -> float:
+        """Audit the book, cold."""
+        return run_command("audit", self.book)
+
+    def audit_deep(self) -> float:
+        """Audit the book in both engines, cold."""
+        return run_command("audit", "--deep", self.book)
+
+    def load_whole(self) -> float:
+        """Let the package formulas load and calculate the file."""
+        return run(sys.executable, "-c", WHOLE, self.book)
+
+    def convert(self, *books: Path) -> float:
+        """Let the office program convert books."""
+        profile, target = self.folder / "profile", self.folder / "converted"
+        options = ["--headless", "--norestore", "--convert-to", "xlsx", "--outdir", target]
+        return run(
+            "soffice",
+            f"-env:UserInstallation={profile.as_uri()}",
+            *options,
+            *(books or [self.book]),
+        )
+
+    def copy_books(self) -> Path:
+        """Return a folder of copies of the book."""
+        many = self.folder / "many"
+        many.mkdir()
+        for number in range(BATCH):
+            shutil.copy(self.book, many / f"book-{number}.xlsx")
+        return many
+
+    def collect(self, many: Path) -> float:
+        """Collect the copies."""
+        return run_command("collect", many, "--force", "--out", self.folder / "all.csv")
+
+
+def load_module(path: Path) -> ModuleType:
+    """Return a script as a module."""
+    place = spec_from_file_location(path.stem, path)
+    if place is None or place.loader is None:
+        raise ImportError(path)
+    module = module_from_spec(place)
+    place.loader.exec_module(module)
+    return module
+
+
+def list_sizes(book: Path) -> Iterator[str]:
+    """Yield what a look at the help takes, and how large book and installation are."""
+    seconds = [run_command("--help") for _ in range(ROUNDS)]
+    yield f"| `--help`, processor seconds | 0.4 | {tell(seconds)} | |"
+    yield f"| the demo book, kB | 200 | {book.stat().st_size / 1000:.0f} | | |"
+    sizes = measure_installation()
+    yield f"| installation with all for tests, MB | 500 | {sum(sizes.values()) / 1e6:.0f} | | |"
+    largest = sorted(sizes, key=lambda name: -sizes[name])[:DISTRIBUTIONS]
+    yield ""
+    yield "MB: " + ", ".join(f"{name} {sizes[name] / 1e6:.0f}" for name in largest)
+
+
+def measure_installation() -> dict[str, int]:
+    """Return the bytes of each folder beside the packages that this runs on."""
+    packages = Path(next(path for path in sys.path if path.endswith("site-packages")))
+    return {
+        entry.name: sum(file.stat().st_size for file in entry.rglob("*") if file.is_file())
+        for entry in packages.iterdir()
+        if entry.is_dir()
+    }
+
+
+def main() -> None:
+    """Print the table."""
+    print(f"{os.cpu_count()} cores, Python {platform.python_version()}, {ROUNDS} rounds\n")
+    with tempfile.TemporaryDirectory() as folder:
+        bench = Bench(Path(folder))
+        print(*HEAD, sep="\n", flush=True)
+        for row in chain(bench.list_ratios(), list_sizes(bench.book)):
+            print(row, flush=True)
+
+
+if __name__ == "__main__":
+    main()
