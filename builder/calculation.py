@@ -124,7 +124,7 @@ class Calculator:
             row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
             row |= find_beside(lists, number)
             for record in records:
-                row[record.name] = typed.get(record.name) if record.entry else evaluate(record, row)
+                row[record.name] = typed.get(record.name) if record.entry else fill(record, row)
                 filled[record.name].append(cast("Value", row[record.name]))
             prior = {f"PRIOR({record.name})": row[record.name] for record in records}
         return {f"{grid.name}_{name}_list": column for name, column in filled.items()}
@@ -148,6 +148,12 @@ def list_needs(record: Record) -> list[str]:
 def find_beside(lists: dict[str, list[Value]], number: int) -> Known:
     """Return what other grids hold in the same row, by names such as `ROW(log_day_d_list)`."""
     return {key: column[number] for key, column in lists.items() if number < len(column)}
+
+
+def fill(record: Record, row: Known) -> Value:
+    """Return what a worked column shows in a row: its own blank, if that is a number, for None."""
+    value = evaluate(record, row)
+    return float(record.blank) if value is None and record.blank.isdecimal() else value
 
 
 def evaluate(quantity: Judged, values: Known) -> Value:

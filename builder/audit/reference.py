@@ -64,7 +64,7 @@ def compare_columns(
         rows = zip(column.cells, expected[source], strict=True)
         for number, (cell, value) in enumerate(rows, start=1):
             found, wanted = shown.get(cell), pick_word(column.record, value, lang)
-            if not is_near(found, wanted, None):
+            if not is_near(found, wanted, column.record.tolerance):
                 yield report(cell, name_row(column.name, number), found, wanted)
 
 

@@ -19,6 +19,7 @@ MODEL_U_PH = 0.05  # uncertainty of the model, carbonate-rich, own comparison wi
 MODEL_FLOOR_PH = 7.5  # lowest pH that the model is asked for (no source)
 MODEL_CEILING_PH = 13.75  # highest, a little above the tested 13.6 (no source)
 STEP_LARGEST_PH = 0.0005  # largest last step of a solver that counts as settled (no source)
+CURVE_STEP_PH = 0.25  # from row to row of the chart of the wash (own choice)
 WHOLE_PCT = 100.0
 
 
@@ -175,6 +176,27 @@ def alkali_used_eqpL(alkali_eqpL: float, end_alkali_eqpL: float) -> float:
 def alkali_used_pct(alkali_used_eqpL: float, alkali_eqpL: float) -> float:
     """Return the alkali used up as a share of the alkali dosed."""
     return WHOLE_PCT * alkali_used_eqpL / alkali_eqpL
+
+
+def curve_pH(row_n: float, wash_start_pH: float) -> float:
+    """Return the pH of a row of the chart, start - (row - 1) 0.25."""
+    return wash_start_pH - (row_n - 1.0) * CURVE_STEP_PH
+
+
+def curve_used_pct(
+    row_n: float,
+    wash_start_pH: float,
+    alkali_eqpL: float,
+    carbonate_molpL: float,
+    silicate_molpL: float,
+    edta_molpL: float,
+    wash_temp_degC: float,
+) -> float:
+    """Return the share of the alkali used at the pH of a row, 100 (1 - need(pH) / alkali)."""
+    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
+    pH = curve_pH(row_n, wash_start_pH)
+    left = floor_alkali_eqpL(alkali_eqpL, *totals, wash_temp_degC, pH)
+    return WHOLE_PCT * (1.0 - left / alkali_eqpL)
 
 
 def topup_share_frac(

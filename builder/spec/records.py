@@ -229,6 +229,7 @@ class Record(Quantity):
     reference: str = ""
     proof: str = DEFINITION
     arguments: dict[str, str] = field(default_factory=dict)
+    tolerance: Tolerance | None = None
     unit_check: str = ""
     blank: str = ""
     entry: str = ""

@@ -82,7 +82,7 @@ def compare_grid(
         pairs = zip(names[name], reference.columns[name], strict=True)
         for row, (cell, value) in enumerate(pairs, start=1):
             found, expected = as_place(shown[cell], column, lang), as_number(value)
-            if not agree(found, expected):
+            if not agree(found, expected, column.tolerance):
                 yield Difference(grid.name, column.name, row, found, expected)
 
 

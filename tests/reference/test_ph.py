@@ -269,6 +269,24 @@ def test_reserve_is_used_up_exactly_at_the_floor() -> None:
     assert ph.alkali_reserve_pct(reserve, alkali) == pytest.approx(100 * reserve / alkali)
 
 
+def test_the_curve_starts_unused_rises_row_by_row_and_meets_the_reserve_at_the_floor() -> None:
+    alkali, totals = 0.0815, TOTALS
+    start = ph.wash_start_pH(alkali, *totals, 40.0)
+    used = [ph.curve_used_pct(row, start, alkali, *totals, 40.0) for row in range(1, 17)]
+    assert [ph.curve_pH(row, 11.5) for row in (1, 2, 16)] == [11.5, 11.25, 7.75]
+    assert used[0] == pytest.approx(0.0, abs=1e-10)
+    assert all(after > before for before, after in itertools.pairwise(used))
+    floor = ph.floor_alkali_eqpL(alkali, *totals, 40.0, start - 1.0)
+    reserve = ph.alkali_reserve_eqpL(alkali, floor)
+    assert used[4] == pytest.approx(ph.alkali_reserve_pct(reserve, alkali), rel=1e-12)
+
+
+def test_a_quarter_of_pH_uses_its_power_of_ten_of_weak_caustic() -> None:
+    # hydroxide alone, spent salt in place of the hydroxide: 1 - 10^-0.25 = 43.77 %, by hand
+    start = ph.wash_start_pH(0.01, 0.0, 0.0, 0.0, 25.0)
+    assert ph.curve_used_pct(2, start, 0.01, 0.0, 0.0, 0.0, 25.0) == pytest.approx(43.77, abs=0.005)
+
+
 def test_reserve_and_use_are_never_negative_and_shares_are_of_the_alkali() -> None:
     assert (ph.alkali_reserve_eqpL(0.01, 0.02), ph.alkali_used_eqpL(0.01, 0.02)) == (0.0, 0.0)
     assert (ph.alkali_reserve_pct(0.01, 0.04), ph.alkali_used_pct(0.01, 0.04)) == (25.0, 25.0)
