@@ -114,6 +114,7 @@ def test_the_next_run_must_end_well_and_leave_nothing(tmp_path):
         (Ended(-2, "", 1.0), []),
         (Ended(0, "", 1.0), []),
         (Ended(1, "", 1.0), ["exit code 1"]),
+        (Ended(130, "", 1.0, lingers=True), ["a process goes on"]),
         (Ended(130, "Traceback\nx", 1.0), ["a traceback: x"]),
     ],
 )
