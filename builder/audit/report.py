@@ -81,7 +81,7 @@ class Auditor:
             told = Told(list(audit_structure(book, design, reading, values)), [])
         if kinship is Kinship.REWORDED:
             told.warnings.append(Finding("", WORDS, OTHER_WORDS))
-        faults += [*find_outside(book, design.labels), *told.faults, *values.faults]
+        faults += [*told.faults, *find_outside(book, design.labels), *values.faults]
         warnings = [*values.warnings, *told.warnings, *find_losses(book, design.book), *doubts]
         return conclude(path, book, faults, warnings, values.confirmed, reading)
 

@@ -11,10 +11,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pandas as pd
+from proof.files_book import list_names, list_sheets
+from proof.files_cells import list_cells
+from proof.files_draft import Draft, Mutant
+from proof.files_styles import add_twins
+from proof.lint_book import Book
 from workbook.test_round_trips import convert
 
 from bench.fleet_books import PLENTY, SCANT, fill_book, name_book, write_roster
-from bench.fleet_faults import SEEDS, STORED, cut_short, damage
 from bench.memory import Run, run_watched
 
 BOOKS, SAMPLE, FAULTS, CUT, SHORT = 1000, 60, 50, 2, 100
@@ -62,20 +66,34 @@ def fill(fleet: Fleet) -> None:
 
 
 def seed(fleet: Fleet) -> None:
-    """Damage some books, and cut two files short."""
-    office = sorted(fleet.office)
-    kinds = {**SEEDS, **STORED}
-    turns = [list(kinds)[number % len(kinds)] for number in range(FAULTS - CUT)]
+    """Damage some books, each in another way, and cut two files short."""
     free = [n for n in fleet.lot.sample(range(BOOKS), BOOKS) if n not in fleet.office]
-    for turn, kind in enumerate(turns):
-        from_office = kind in STORED or turn % 4 == 0
-        number = office.pop() if from_office else free.pop()
-        named = damage(fleet.path("back", number), kinds[kind], fleet.lot)
-        fleet.seeded[number] = kind, named
-    for _ in range(CUT):
-        number = free.pop()
-        cut_short(fleet.path("back", number))
+    kinds: set[str] = set()
+    for number in free[: FAULTS - CUT]:
+        mutant = damage(fleet.path("back", number), fleet.lot, kinds)
+        kinds.add(mutant.kind)
+        fleet.seeded[number] = mutant.kind, mutant.signs[0].place
+    for number in free[FAULTS - CUT : FAULTS]:
+        path = fleet.path("back", number)
+        path.write_bytes(path.read_bytes()[: path.stat().st_size // 2])  # as a broken download
         fleet.seeded[number] = "cut short", ""
+
+
+def damage(path: Path, lot: random.Random, known: set[str]) -> Mutant:
+    """Put one fault into a file, of a kind that no other file has while there are such."""
+    sound = path.read_bytes()
+    draft = Draft(add_twins(sound))
+    mutants = [
+        *list_cells(draft, len(Book(sound).formats)),
+        *list_names(draft),
+        *list_sheets(draft),
+    ]
+    mutants = [m for m in mutants if "stored value" not in m.kind]  # filled books store none
+    kinds = {mutant.kind for mutant in mutants}
+    kind = lot.choice(sorted(kinds - known or kinds))
+    mutant = lot.choice([mutant for mutant in mutants if mutant.kind == kind])
+    path.write_bytes(draft.write(mutant.changes))
+    return mutant
 
 
 def gather(fleet: Fleet) -> Run:
@@ -87,22 +105,24 @@ def gather(fleet: Fleet) -> Run:
 def judge(fleet: Fleet) -> list[str]:
     """Return what was missed, who was accused, and which short rinses were told wrongly."""
     findings = pd.read_csv(fleet.folder / "fleet-findings.csv", keep_default_na=False)
-    faults = findings[findings["severity"] == "fault"]
-    by_book = {Path(name).stem: own for name, own in faults.groupby("file")}
+    by_book = {Path(name).stem: own for name, own in findings.groupby("file")}
     wrong = []
     for number in range(BOOKS):
         kind, named = fleet.seeded.get(number, ("", ""))
-        own = by_book.get(name_book(number))
-        if not kind and own is not None:
-            wrong.append(f"{name_book(number)} is accused: {own.iloc[0].to_dict()}")
-        if kind and (own is None or not names_it(own, named)):
+        own = by_book.get(name_book(number), findings[:0])
+        faults = own[own["severity"] == "fault"]
+        if not kind and len(faults):
+            wrong.append(f"{name_book(number)} is accused: {faults.iloc[0].to_dict()}")
+        if kind and not names_it(own, named):
             wrong.append(f"{name_book(number)}: {kind} at {named} is not named")
     return wrong + judge_rinses(fleet)
 
 
 def names_it(findings: pd.DataFrame, named: str) -> bool:
     """Tell whether a finding is about a cell, a name or a sheet."""
-    return bool((findings[["cell", "name"]] == named).any(axis=None) or named == "")
+    return bool(
+        (findings[["cell", "name"]] == named).any(axis=None) or (not named and len(findings))
+    )
 
 
 def judge_rinses(fleet: Fleet) -> list[str]:

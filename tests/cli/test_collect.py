@@ -2,10 +2,6 @@ import csv
 import json
 import os
 import re
-import signal
-import subprocess
-import sys
-import time
 from pathlib import Path
 
 import openpyxl
@@ -16,19 +12,6 @@ from builder.exchange.machine import Machine
 from builder.production import build_workbook
 
 ROOT = Path(__file__).resolve().parents[2]
-START = """
-import sys, time
-import builder.cli.collect
-from cli.test_collect import sleep
-builder.cli.collect.audit_book = sleep
-from builder.cli import main
-main()
-"""
-
-
-def sleep(_path):
-    time.sleep(0.3)
-    raise RuntimeError("woken")
 
 
 def die(path):
@@ -144,18 +127,6 @@ def test_a_file_that_kills_its_process_is_a_finding(tell, shelf, monkeypatch):
         "in/b.xlsx": "the program died while it read"[:28],
         "in/c.xlsx": "the audit failed on this file"[:28],
     }
-
-
-def test_an_interrupt_ends_with_130_and_leaves_no_file(shelf):
-    for number in range(60):
-        shelf.put(f"{number}.xlsx", Sample())
-    arguments = ["collect", "in", "--jobs", "2", "--out", "fleet.csv"]
-    paths = {**os.environ, "PYTHONPATH": f"{ROOT}:{ROOT / 'tests'}"}
-    process = subprocess.Popen([sys.executable, "-c", START, *arguments], env=paths)
-    time.sleep(4)
-    process.send_signal(signal.SIGINT)
-    assert process.wait(20) == 130
-    assert os.listdir() == ["in"]  # noqa: PTH208
 
 
 def find_cell(book, name):

@@ -75,15 +75,15 @@ def test_calc_shows_the_units_that_are_asked_for(tell, machine_file):
 
 def test_check_prints_findings_and_ends_with_1(tell, monkeypatch):
     finding = Problem("specs/x.toml", 7, "unit", "a_L", "says mm.", "Say L.")
-    monkeypatch.setattr("builder.cli.check.check_spec", lambda _: [finding])
+    monkeypatch.setattr("builder.examination.examine", lambda *_: [finding])
     expected = "specs/x.toml:7 unit a_L: says mm.\n    Say L.\n"
     assert tell("check") == (1, expected, "")
 
 
 def test_check_of_clean_specs_counts_them_and_their_references(tell, monkeypatch, spec):
-    monkeypatch.setattr("builder.cli.check.check_spec", lambda _: [])
+    monkeypatch.setattr("builder.examination.examine", lambda *_: [])
     code, out, err = tell("check")
-    assert (code, err, out.count("\n")) == (0, "", 2)
+    assert (code, err, out.count("\n")) == (0, "", 3)
     assert out.startswith(f"{len(spec.quantities)} quantities, ")
 
 
@@ -91,7 +91,7 @@ def test_specs_that_do_not_load_are_findings_of_check_and_invalid_elsewhere(tell
     def fail(_):
         raise ProblemsError([Problem("specs/x.toml", 7, "not-toml", "x", "broken.", "Mend it.")])
 
-    monkeypatch.setattr("builder.cli.check.load_spec", fail)
+    monkeypatch.setattr("builder.spec.load.load_spec", fail)
     monkeypatch.setattr("builder.cli.explain.load_spec", fail)
     expected = "specs/x.toml:7 not-toml x: broken.\n    Mend it.\n"
     assert tell("check") == (1, expected, "")
@@ -137,10 +137,10 @@ def test_audit_hands_over_file_depth_and_a_way_to_rebuild(tell, monkeypatch, stu
 
 
 def test_interruption_ends_with_130(tell, monkeypatch):
-    def interrupt(_):
+    def interrupt(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("builder.cli.check.check_spec", interrupt)
+    monkeypatch.setattr("builder.examination.examine", interrupt)
     code, out, err = tell("check")
     assert (code, out) == (130, "")
     assert "Traceback" not in err

@@ -139,7 +139,7 @@ def test_a_name_made_by_a_mechanism_says_where_in_the_specs_it_comes_from(englis
 def test_a_column_is_followed_to_its_last_row_with_the_numbers_of_the_machine(english):
     about = english.explain("start_next_pH")
     names = [use.name for use in about.working.uses]
-    assert names == ["trial_pH", "clip_pH", "alkali_eqpL", "need_eqpL", "slope_n"]
+    assert names == ["trial_pH", "clip_pH", "alkali_eqpL", "need_eqpL", "slope_eqpL"]
     assert about.working.row == english.spec.quantities["start"].rows
     assert about.working.value == pytest.approx(english.values["wash_start_pH"], abs=1e-6)
     assert about.working.numbers.startswith(f"{about.working.value:.10g}+MAX(-1,MIN(1,LOG10(")

@@ -1,9 +1,6 @@
-import os
 import re
-import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -12,16 +9,7 @@ from builder.roster.roster import Roster
 
 ROOT = Path(__file__).resolve().parents[2]
 DEALER = ROOT / "examples" / "dealer"
-ROWS = 300
 TEXT = "site,vessels_n\nA,1\nB,2\n"
-START = """
-import sys
-from cli.test_roster import Slow
-import builder.production
-builder.production.Edition = Slow
-from builder.cli import main
-main()
-"""
 
 
 class Press:
@@ -32,14 +20,6 @@ class Press:
 
     def build(self, machine):
         return f"{self.edition} {machine.site}".encode()
-
-
-class Slow(Press):
-    """Takes its time; the book tells which process has made it."""
-
-    def build(self, _machine):
-        time.sleep(0.2)
-        return str(os.getpid()).encode()
 
 
 @pytest.fixture(autouse=True)
@@ -114,68 +94,6 @@ def test_foreign_files_need_force_and_messages_are_asked_for(tell, folder, roste
     assert f"{roster}:2 file-exists a.xlsx: out/a.xlsx stands there" in err
     assert tell(*options, "--force")[0] == 0
     assert sorted(path.name for path in (folder / "out").glob("*.eml")) == ["a.eml", "b.eml"]
-
-
-def start(folder):
-    (folder / "r.csv").write_text("site\n" + "".join(f"s{n}\n" for n in range(ROWS)))
-    process = subprocess.Popen(
-        [sys.executable, "-c", START, "roster", "r.csv", "--out", "out", "--jobs", "2"],
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": f"{ROOT}{os.pathsep}{ROOT / 'tests'}"},
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        start_new_session=True,
-    )
-    wait(lambda: len(list_makers(folder)) == 2)
-    return process
-
-
-def wait(holds):
-    end = time.monotonic() + 60
-    while not holds():
-        assert time.monotonic() < end
-        time.sleep(0.02)
-
-
-def list_makers(folder):
-    return {int(path.read_bytes()) for path in (folder / "out").glob("*.xlsx")}
-
-
-def is_gone(process_id):
-    try:
-        os.kill(process_id, 0)
-    except ProcessLookupError:
-        return True
-    state = Path(f"/proc/{process_id}/stat")
-    return state.exists() and state.read_text().rpartition(")")[2].split()[0] == "Z"
-
-
-def test_an_interrupt_ends_with_130_and_every_process_and_the_next_run_goes_on(folder, tell):
-    process = start(folder)
-    os.killpg(process.pid, signal.SIGINT)
-    told = process.communicate(timeout=60)
-    makers = list_makers(folder)
-    assert (process.returncode, told) == (130, (b"", b""))
-    assert all(is_gone(maker) for maker in makers)
-    done = len(list((folder / "out").glob("*.xlsx")))
-    assert not list((folder / "out").glob(".*.rinsebook"))
-    code, out, err = tell("roster", "r.csv", "--out", "out", "--jobs", 1)
-    kept = int(re.findall(r"(\d+) kept", out)[0])
-    assert done - 2 <= kept <= done < ROWS
-    assert err.count("file-exists") == done - kept
-    assert code == (5 if kept < done else 0)
-
-
-def test_a_killed_run_leaves_no_process_and_whole_books(folder, tell):
-    process = start(folder)
-    process.kill()
-    process.communicate(timeout=60)
-    makers = list_makers(folder)
-    wait(lambda: all(is_gone(maker) for maker in makers))
-    done = list((folder / "out").glob("*.xlsx"))
-    assert all(int(path.read_bytes()) in makers for path in done)
-    out = tell("roster", "r.csv", "--out", "out", "--jobs", 1)[1]
-    assert int(re.findall(r"(\d+) kept", out)[0]) >= len(done) - 2
 
 
 @pytest.mark.usefixtures("folder")

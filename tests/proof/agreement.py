@@ -7,7 +7,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from workbook.engines import Engine, FormulasByForm, Ironcalc
+from workbook.engines import Engine, FormulasByForm, Ironcalc, Office
 from workbook.files import Cell, File, Value, read_file, show
 from workbook.tools import OFFICE, list_missing
 
@@ -19,7 +19,7 @@ from builder.spec.specification import Spec
 from builder.trial.cases import Case, draw_cases, list_fixed
 from builder.trial.comparison import agree, list_differences
 from builder.trial.placement import place_case
-from proof.engines_office import ERROR, OfficeIn, OfficeSheets
+from proof.engines_office import ERROR, OfficeSheets
 from proof.figures import Rate, Section
 
 SEED, DRAWN = 20270, 14
@@ -91,7 +91,7 @@ def run_book(number: int) -> Tally:
         file = read_file(path)
         engines: dict[str, Engine] = {"ironcalc": Ironcalc(file), "formulas": FormulasByForm(file)}
         if not any(list_missing(*OFFICE)):
-            engines["LibreOffice"] = OfficeSheets(stack.enter_context(OfficeIn(locale)), file)
+            engines["LibreOffice"] = OfficeSheets(stack.enter_context(Office(locale)), file)
         tally = Tally(cells=len(file.formulas))
         for case in [*list_fixed(spec), *draw_cases(spec, SEED + number, DRAWN)]:
             compare(case, engines, file, spec, lang, tally)

@@ -1,30 +1,17 @@
 """The office program for many sets of inputs: one workbook stays open, every cell worked out."""
 
 from collections.abc import Mapping
-from pathlib import Path
 
 from workbook.engines import Office
 from workbook.files import Cell, File, Value, plain
 
-HOST = Path(__file__).with_name("engines_host.py")
 ERROR = "Err:"  # the program tells an error and not which; only whether there is one is compared
-HALF = "1,5"  # a number where the comma is the decimal sign, a text elsewhere
-COMMA = {"en-US": HALF, "fr-CA": 1.5}
-
-
-class OfficeIn(Office):
-    """The office program in a locale."""
-
-    def __init__(self, locale: str) -> None:
-        """Start the program in a process and with a profile of its own."""
-        super().__init__(HOST, locale)
-        self.locale = locale
 
 
 class OfficeSheets:
     """One workbook that stays open in the office program; what was typed before is taken back."""
 
-    def __init__(self, office: OfficeIn, file: File) -> None:
+    def __init__(self, office: Office, file: File) -> None:
         """Open the workbook."""
         self.office, self.file = office, file
         self.touched: set[Cell] = set()
@@ -41,16 +28,6 @@ class OfficeSheets:
         errors = {(title, row, col) for title, row, col in found["errors"]}
         shown = pick(found["values"], self.file)
         return {cell: ERROR if cell in errors else value for cell, value in shown.items()}
-
-    def reads_commas(self, cell: Cell) -> bool:
-        """Tell whether keys struck in a cell become what they are in this locale."""
-        self.office.strike(cell, HALF)
-        self.touched.add(cell)
-        title, row, col = cell
-        sheets = self.office.ask("read")
-        if not isinstance(sheets, dict):
-            raise TypeError(sheets)
-        return plain(sheets[title][row - 1][col - 1]) == COMMA[self.office.locale]
 
 
 def pick(sheets: dict[str, list[list[object]]], file: File) -> dict[Cell, Value]:

@@ -4,7 +4,7 @@ import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from proof.hostile_case import Case
+from proof.hostile_case import Case, Make
 
 KIND = "places"
 TOML, CSV, BOOK = "machine.toml", "roster.csv", "book.xlsx"
@@ -42,13 +42,16 @@ def list_cases(sound: bytes) -> Iterator[Case]:
         yield Case(f"nothing, {command}", KIND, lambda _, w=words: w, 4, NONE)
         long = ["x" * 3_000 + w if w in FILES else w for w in words]
         yield Case(f"a name too long, {command}", KIND, lambda _, w=long: w, 4, "too long|name")
-    yield Case("lock files alone", KIND, leave_locks(sound), 4, "no .xlsx workbook found")
-    yield Case("a lock beside", KIND, lock_beside(sound), 0, "books: 1\n", frozenset({"t.json"}))
+    table = frozenset({"t.json"})
+    yield Case("lock files alone", KIND, gather(sound, leave_locks), 4, "no .xlsx workbook found")
+    yield Case("a lock beside", KIND, gather(sound, leave_locks, put_book), 0, "books: 1\n", table)
     yield Case(
-        "a folder that links to itself", KIND, loop(sound), 0, "books: 1\n", frozenset({"t.json"})
+        "a folder that links to itself", KIND, gather(sound, put_book, loop), 0, "books: 1\n", table
     )
-    yield Case("no folder for the table", KIND, place_out(sound, "gone/t.json"), 4, "is no folder")
-    yield Case("the table is a folder", KIND, place_out(sound, "back"), 2, "must end in")
+    make = gather(sound, put_book, out="gone/t.json")
+    yield Case("no folder for the table", KIND, make, 4, "is no folder")
+    make = gather(sound, put_book, out="back")
+    yield Case("the table is a folder", KIND, make, 2, "must end in")
     yield Case("roster into a file", KIND, roster_into_file, 4, "is not a folder")
     yield Case(
         "workbook into a place for nobody", KIND, lambda _: INTO_PROC, 4, "cannot be written"
@@ -91,50 +94,32 @@ def judge_place(name: str, words: list[str], put: Callable[[Path], None]) -> Cas
     return Case(name, KIND, make, 4, NONE)
 
 
-def leave_locks(sound: bytes) -> Callable[[Path], list[str]]:
-    """Return a maker of a folder of files that programs leave beside open books."""
+def gather(sound: bytes, *puts: Callable[[Path, bytes], None], out: str = "t.json") -> Make:
+    """Return a maker of a folder of books to collect."""
 
     def make(folder: Path) -> list[str]:
         (folder / "back").mkdir()
-        for name in ("~$book.xlsx", ".~lock.book.xlsx#", ".book.xlsx", "book.xlsx.tmp"):
-            (folder / "back" / name).write_bytes(sound)
-        return ["collect", "back", "--out", "t.json", "--jobs", "1"]
-
-    return make
-
-
-def lock_beside(sound: bytes) -> Callable[[Path], list[str]]:
-    """Return a maker of a book that somebody has open."""
-
-    def make(folder: Path) -> list[str]:
-        leave_locks(sound)(folder)
-        (folder / "back" / "book.xlsx").write_bytes(sound)
-        return ["collect", "back", "--out", "t.json", "--jobs", "1"]
-
-    return make
-
-
-def loop(sound: bytes) -> Callable[[Path], list[str]]:
-    """Return a maker of a folder that holds itself."""
-
-    def make(folder: Path) -> list[str]:
-        (folder / "back").mkdir()
-        (folder / "back" / "book.xlsx").write_bytes(sound)
-        (folder / "back" / "back").symlink_to(folder / "back", target_is_directory=True)
-        return ["collect", "back", "--out", "t.json", "--jobs", "1"]
-
-    return make
-
-
-def place_out(sound: bytes, out: str) -> Callable[[Path], list[str]]:
-    """Return a maker of a book whose table cannot be written."""
-
-    def make(folder: Path) -> list[str]:
-        (folder / "back").mkdir()
-        (folder / "back" / "book.xlsx").write_bytes(sound)
+        for put in puts:
+            put(folder / "back", sound)
         return ["collect", "back", "--out", out, "--jobs", "1"]
 
     return make
+
+
+def leave_locks(folder: Path, sound: bytes) -> None:
+    """Put files there that programs leave beside open books."""
+    for name in ("~$book.xlsx", ".~lock.book.xlsx#", ".book.xlsx", "book.xlsx.tmp"):
+        (folder / name).write_bytes(sound)
+
+
+def put_book(folder: Path, sound: bytes) -> None:
+    """Put a book there."""
+    (folder / "book.xlsx").write_bytes(sound)
+
+
+def loop(folder: Path, _sound: bytes) -> None:
+    """Put a link there that leads back to the folder."""
+    (folder / "back").symlink_to(folder, target_is_directory=True)
 
 
 def roster_into_file(folder: Path) -> list[str]:

@@ -17,6 +17,7 @@ SEED = 20260314
 ROOT = Path(__file__).resolve().parents[2]
 INTERRUPTED = 130
 PATIENCE_S = 120
+SOON_GONE_S = 10.0
 SOON_S = 0.05  # a file that has been begun is still being written so much later, it may be
 EARLIEST, LATEST = 0.2, 0.98  # parts of a run's time; before that the interpreter itself starts
 ROSTER = "site,language,mail,vessels_n\nA,en,a@example.org,1\nB,fr,,2\nC,en,,3\n"
@@ -42,11 +43,12 @@ class Blow:
 
 @dataclass(frozen=True, slots=True)
 class Ended:
-    """How a process ended, what it told on stderr, and how long it took."""
+    """How a process ended, what it told on stderr, how long it took, and whether any go on."""
 
     code: int
     told: str
     seconds: float
+    lingers: bool = False
 
 
 def draw_blows(name: str, signals: list[signal.Signals]) -> Iterator[Blow]:
@@ -75,7 +77,20 @@ def start(arguments: list[str], place: Path) -> "subprocess.Popen[str]":
 def finish(process: "subprocess.Popen[str]", since: float) -> Ended:
     """Wait for a process."""
     _, told = process.communicate(timeout=PATIENCE_S)
-    return Ended(process.returncode, told, time.monotonic() - since)
+    seconds = time.monotonic() - since
+    return Ended(process.returncode, told, seconds, lingers=lingers(process.pid))
+
+
+def lingers(group: int) -> bool:
+    """Tell whether a process of a group is still there after a while."""
+    end = time.monotonic() + SOON_GONE_S
+    while time.monotonic() < end:
+        try:
+            os.killpg(group, 0)
+        except ProcessLookupError:
+            return False
+        time.sleep(0.01)
+    return True
 
 
 def run_alone(scene: Scene, place: Path) -> Ended:
@@ -104,6 +119,8 @@ def judge_ended(ended: Ended, blow: Blow, scene: Scene) -> Iterator[str]:
     usual = [scene.code, -blow.signal]  # a shell tells 130 where SIGINT ends the interpreter
     if ended.code not in (*usual, INTERRUPTED if blow.signal is INT else scene.code):
         yield f"exit code {ended.code}"
+    if ended.lingers:
+        yield "a process goes on"
     if "Traceback" in ended.told:
         yield f"a traceback: {ended.told.splitlines()[-1]}"
 

@@ -1,90 +1,31 @@
-"""Lint of the finished file: one small function a rule, all in one list."""
+"""Lint of the finished file: one small function a rule."""
 
 from collections.abc import Callable, Iterable, Iterator
 
 from builder.exchange.machine import Machine
 from builder.production import Edition, shorten
 from builder.spec.load import find_specs, load_spec
-from proof import (
-    lint_formulas,
-    lint_limits,
-    lint_looks,
-    lint_names,
-    lint_pages,
-    lint_structure,
-)
+from proof import lint_formulas, lint_limits, lint_looks, lint_names, lint_pages, lint_structure
 from proof.broken_files import BREAKS
 from proof.figures import Rate, Section
 from proof.lint_book import Book
 from proof.lint_xml import Findings
 
 Rule = Callable[[Book], Findings]
-RULES: tuple[Rule, ...] = (
-    lint_formulas.functions_are_portable,
-    lint_formulas.nothing_is_volatile,
-    lint_formulas.formulas_are_no_arrays,
-    lint_formulas.formulas_stay_in_the_file,
-    lint_formulas.references_lead_to_cells,
-    lint_formulas.references_have_ends,
-    lint_formulas.references_are_single,
-    lint_formulas.numbers_are_readable,
-    lint_formulas.criteria_are_whole_numbers,
-    lint_formulas.signs_stand_alone,
-    lint_formulas.formulas_are_short,
-    lint_formulas.formulas_nest_little,
-    lint_formulas.columns_repeat_one_formula,
-    lint_formulas.formulas_have_values,
-    lint_formulas.values_are_no_errors,
-    lint_names.names_follow_the_pattern,
-    lint_names.names_are_no_addresses,
-    lint_names.names_differ_in_more_than_case,
-    lint_names.names_belong_to_the_book,
-    lint_names.names_lead_to_cells,
-    lint_names.names_lead_to_one_column,
-    lint_names.names_are_shown,
-    lint_names.names_of_typed_cells_lead_to_unlocked_cells,
-    lint_limits.titles_of_sheets_fit,
-    lint_limits.titles_of_sheets_differ,
-    lint_limits.texts_of_cells_fit,
-    lint_limits.lists_of_validations_fit,
-    lint_limits.prompts_fit,
-    lint_limits.footers_fit,
-    lint_limits.styles_are_few,
-    lint_limits.conditional_formats_are_few,
-    lint_limits.sheets_are_small,
-    lint_limits.rows_and_columns_are_of_size,
-    lint_limits.cells_stand_in_order,
-    lint_limits.the_file_is_small,
-    lint_structure.parts_are_known,
-    lint_structure.nothing_is_a_program,
-    lint_structure.nothing_leads_out_of_the_file,
-    lint_structure.sheets_are_shown,
-    lint_structure.rows_and_columns_are_shown,
-    lint_structure.cells_are_not_merged,
-    lint_structure.sheets_are_protected,
-    lint_structure.unlocked_cells_are_for_typing,
-    lint_structure.rows_and_columns_are_locked,
-    lint_structure.calculation_is_plain,
-    lint_structure.conditional_formats_compare_words,
-    lint_structure.the_file_follows_the_standard,
-    lint_pages.the_book_tells_its_language,
-    lint_pages.sheets_speak_one_language,
-    lint_pages.sheets_begin_with_their_title,
-    lint_pages.headings_are_frozen,
-    lint_pages.sheets_fit_their_paper,
-    lint_pages.prints_repeat_their_heads,
-    lint_pages.pages_are_numbered,
-    lint_pages.nobody_is_named,
-    lint_pages.dates_are_fixed,
-    lint_pages.no_computer_is_named,
-    lint_looks.texts_stand_out,
-    lint_looks.lines_of_charts_stand_out,
-    lint_looks.charts_have_words,
-    lint_looks.charts_have_titles,
-    lint_looks.axes_have_titles,
-    lint_looks.lines_of_charts_have_names,
-    lint_looks.number_formats_are_of_no_country,
-)
+MODULES = (lint_formulas, lint_names, lint_limits, lint_structure, lint_pages, lint_looks)
+
+
+def list_rules() -> Iterator[Rule]:
+    """Yield every function that takes a book and returns findings."""
+    for module in MODULES:
+        for rule in vars(module).values():
+            types = getattr(rule, "__annotations__", {})
+            own = getattr(rule, "__module__", "") == module.__name__
+            if own and types == {"book": Book, "return": Findings}:
+                yield rule
+
+
+RULES = tuple(list_rules())
 LANGUAGES, UNITS = ("en", "fr"), ("metric", "us", "imperial")
 
 

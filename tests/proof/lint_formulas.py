@@ -22,7 +22,6 @@ PORTABLE_LINES = (
 )
 PORTABLE = frozenset(name for line in PORTABLE_LINES for name in line.split())
 VOLATILE = {"NOW", "TODAY", "RAND", "RANDBETWEEN", "OFFSET", "INDIRECT", "CELL", "INFO"}
-LONGEST_FORMULA, DEEPEST_NESTING, MOST_ARGUMENTS = 8192, 64, 255
 AREA = re.compile(r"(?:(?:'[^']+'|\w+)!)?\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?")
 WHOLE = re.compile(r"\$?[A-Z]{1,3}:\$?[A-Z]{1,3}|\$?\d+:\$?\d+")
 EXPONENT = re.compile(r"[\d.]+E\d+", re.IGNORECASE)  # one engine reads 1E+5, but not 1E5
@@ -136,39 +135,6 @@ def has_double_sign(formula: str) -> bool:
     """Tell whether one sign follows another."""
     kinds = [token.type for token in tokens(formula)]
     return any(one == other == Token.OP_PRE for one, other in pairwise(kinds))
-
-
-def formulas_are_short(book: Book) -> Findings:
-    """No formula longer than the format allows."""
-    for place, formula in list_formulas(book):
-        if len(formula) > LONGEST_FORMULA:
-            yield Finding(place, "formula", f"{len(formula)} signs", f"<= {LONGEST_FORMULA}")
-
-
-def formulas_nest_little(book: Book) -> Findings:
-    """No deeper nesting and no more arguments than the format allows."""
-    for place, formula in list_formulas(book):
-        depth, most = measure_nesting(formula)
-        if depth > DEEPEST_NESTING:
-            yield Finding(place, "levels of functions", depth, f"<= {DEEPEST_NESTING}")
-        if most > MOST_ARGUMENTS:
-            yield Finding(place, "arguments", most, f"<= {MOST_ARGUMENTS}")
-
-
-@cache
-def measure_nesting(formula: str) -> tuple[int, int]:
-    """Return the levels of brackets, and the most arguments of a function."""
-    open_calls: list[int] = []
-    deepest = most = 0
-    for token in tokens(formula):
-        if token.subtype == Token.OPEN:
-            open_calls.append(1)
-            deepest = max(deepest, len(open_calls))
-        elif token.type == Token.SEP and open_calls:
-            open_calls[-1] += 1
-        elif token.subtype == Token.CLOSE and open_calls:
-            most = max(most, open_calls.pop())
-    return deepest, most
 
 
 def columns_repeat_one_formula(book: Book) -> Findings:

@@ -1,6 +1,7 @@
-"""Machines for the properties: any that can be built, from the limits of the specs."""
+"""Machines for the laws: any that can be built, from the limits of the specs."""
 
 from collections.abc import Mapping
+from typing import Protocol
 
 from hypothesis import strategies as st
 from workbook.files import Value
@@ -28,6 +29,15 @@ CLEANER = {  # a cleaner that the pH model takes: some alkali, and not more than
     "recipe_water_L": (30.0, 300.0),
     "wash_temp_degC": (5.0, 55.0),
 }
+
+
+class Side(Protocol):
+    """Works out results for what is given."""
+
+    spec: Spec
+
+    def solve(self, given: Given) -> Mapping[str, Value]:
+        """Return results by name."""
 
 
 def limits(spec: Spec, name: str) -> tuple[float, float]:

@@ -10,8 +10,8 @@ import pytest
 from builder.exchange.output import replace_whole, write_file
 from proof.interruptions import Tally, kill_everywhere, list_faults
 from proof.interruptions_moments import UNUSUAL, run_forked
-from proof.interruptions_real import Blow, Ended, judge_ended, judge_temporary
-from proof.interruptions_scenes import Scene, is_same, judge_each, judge_together
+from proof.interruptions_real import Blow, Ended, judge_ended
+from proof.interruptions_scenes import Scene
 
 OLD = {"a.csv": b"old a" * 9000, "b.csv": b"old b" * 9000}
 NEW = {"a.csv": b"new a" * 9000, "b.csv": b"new b" * 9000}
@@ -96,29 +96,6 @@ def test_a_command_that_raises_is_told_by_its_exit_code(capfd):
     assert "LookupError" in capfd.readouterr().err
 
 
-@pytest.mark.parametrize(
-    ("found", "faults"),
-    [
-        (OLD, []),
-        (NEW, []),
-        (OLD | {"c": b""}, ["c is left"]),
-        ({"a.csv": b"old a" * 8000, "b.csv": OLD["b.csv"]}, ["a.csv is neither whole old"]),
-        ({"a.csv": OLD["a.csv"]}, ["b.csv is gone"]),
-        (OLD | {".a.csv.rinsebook/a.csv": b"ne", ".roster.lock": b""}, []),
-    ],
-)
-def test_each_file_is_whole_old_or_whole_new(found, faults):
-    told = list(judge_each(found, OLD, NEW))
-    assert len(told) == len(faults)
-    assert all(line.startswith(fault) for line, fault in zip(told, faults, strict=True))
-
-
-def test_files_of_two_runs_need_a_mark():
-    mixed = {"a.csv": OLD["a.csv"], "b.csv": NEW["b.csv"]}
-    assert list(judge_together(mixed, OLD, NEW, MARK))
-    assert not list(judge_together({**mixed, MARK: b""}, OLD, NEW, MARK))
-
-
 def test_the_next_run_must_end_well_and_leave_nothing(tmp_path):
     scene = Scene("build", [], tmp_path / "out", OLD | {"c": b""}, NEW, 0, "")
     scene.reset()
@@ -130,10 +107,6 @@ def test_the_next_run_must_end_well_and_leave_nothing(tmp_path):
     ]
 
 
-def test_half_a_workbook_is_no_workbook():
-    assert not is_same("a.xlsx", b"PK", b"PK half")
-
-
 @pytest.mark.parametrize(
     ("ended", "faults"),
     [
@@ -141,17 +114,13 @@ def test_half_a_workbook_is_no_workbook():
         (Ended(-2, "", 1.0), []),
         (Ended(0, "", 1.0), []),
         (Ended(1, "", 1.0), ["exit code 1"]),
+        (Ended(130, "", 1.0, lingers=True), ["a process goes on"]),
         (Ended(130, "Traceback\nx", 1.0), ["a traceback: x"]),
     ],
 )
 def test_an_interrupt_ends_with_130_and_no_traceback(tmp_path, ended, faults):
     scene = Scene("build", [], tmp_path, {}, {}, 0, "")
     assert list(judge_ended(ended, Blow(signal.SIGINT, 0.5, while_writing=False), scene)) == faults
-
-
-def test_what_stays_among_temporary_files_is_told(tmp_path):
-    (tmp_path / "temporary" / "rows").mkdir(parents=True)
-    assert list(judge_temporary(tmp_path)) == ["rows is left among temporary files"]
 
 
 def test_a_command_that_was_hardly_killed_is_a_fault() -> None:

@@ -149,11 +149,11 @@ class WholeFormulas:
 class Office:
     """The office program as its user meets it: it stays open, and cells are typed one by one."""
 
-    def __init__(self, host: Path = HOST, *arguments: str) -> None:
+    def __init__(self, locale: str = "en-US") -> None:
         """Start the program in a process of its own, behind a host that serves it."""
         require(*OFFICE)
         self.process = subprocess.Popen(
-            [SYSTEM_PYTHON, str(host), *arguments],
+            [SYSTEM_PYTHON, str(HOST), locale],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             env={"PATH": os.environ.get("PATH", os.defpath), "HOME": "/tmp", "LANG": "C.UTF-8"},  # noqa: S108

@@ -8,6 +8,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from itertools import groupby
 from pathlib import Path
 
 import uno  # type: ignore[import-not-found]
@@ -17,6 +18,13 @@ from com.sun.star.connection import NoConnectException  # type: ignore[import-no
 FORMULA_ERROR = 4  # com.sun.star.sheet.FormulaResult.ERROR
 PATIENCE_S = 60
 FILTERS = {".xlsx": "Calc MS Excel 2007 XML", ".pdf": "calc_pdf_Export"}
+
+PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry">
+<item oor:path="/org.openoffice.Setup/L10N">
+<prop oor:name="ooSetupSystemLocale" oor:op="fuse"><value>{}</value></prop></item>
+</oor:items>
+"""
 
 
 def setting(name, value):
@@ -29,9 +37,12 @@ def setting(name, value):
 class Host:
     """One running program with at most one open document."""
 
-    def __init__(self, folder):
-        """Start the program with a profile of its own and connect to it."""
+    def __init__(self, folder, locale):
+        """Start the program with a profile of its own, in a locale, and connect to it."""
         pipe = Path(folder).name
+        user = Path(folder, "profile", "user")
+        user.mkdir(parents=True)
+        (user / "registrymodifications.xcu").write_text(PROFILE.format(locale), encoding="utf-8")
         self.process = subprocess.Popen(
             [
                 "soffice",
@@ -80,19 +91,29 @@ class Host:
         """Return a cell; rows and columns count from 1."""
         return self.document.Sheets.getByName(sheet).getCellByPosition(col - 1, row - 1)
 
-    def put(self, cells):
-        """Set numbers, texts as texts, and blanks; then work out what depends on them."""
+    def type(self, cells):
+        """Set cells, runs of a column at once; texts stay texts, and nothing is worked out yet."""
         self.document.enableAutomaticCalculation(False)
-        for sheet, row, col, value in cells:
-            cell = self.find(sheet, row, col)
-            if isinstance(value, str):
-                cell.setString(value)
-            elif value is None:
-                cell.setFormula("")
-            else:
-                cell.setValue(value)
+        cells = sorted(cells, key=lambda cell: (cell[0], cell[2], cell[1]))
+        for _, run in groupby(enumerate(cells), lambda n: (n[1][0], n[1][2], n[1][1] - n[0])):
+            column = [cell for _, cell in run]
+            sheet, first, col, _ = column[0]
+            area = self.document.Sheets.getByName(sheet).getCellRangeByPosition(
+                col - 1, first - 1, col - 1, column[-1][1] - 1
+            )
+            area.setDataArray(tuple(("" if cell[3] is None else cell[3],) for cell in column))
+
+    def put(self, cells):
+        """Set cells, then work out what depends on them."""
+        self.type(cells)
         self.document.enableAutomaticCalculation(True)
         self.document.calculate()
+
+    def solve(self, cells):
+        """Set cells, work out every formula afresh, and return all values and where errors are."""
+        self.type(cells)
+        self.recalculate()
+        return {"values": self.read(), "errors": self.errors()}
 
     def strike(self, cells):
         """Enter texts as keys struck on a keyboard: the program decides what they are."""
@@ -115,12 +136,14 @@ class Host:
         return values
 
     def errors(self):
-        """Return the addresses of all cells that show an error."""
-        found = []
-        for sheet in self.document.Sheets:
-            ranges = sheet.queryFormulaCells(FORMULA_ERROR).RangeAddressesAsString
-            found += [address for address in ranges.split(";") if address]
-        return found
+        """Return sheet, row and column of all cells that show an error."""
+        return [
+            (sheet.Name, row + 1, col + 1)
+            for sheet in self.document.Sheets
+            for area in sheet.queryFormulaCells(FORMULA_ERROR).RangeAddresses
+            for row in range(area.StartRow, area.EndRow + 1)
+            for col in range(area.StartColumn, area.EndColumn + 1)
+        ]
 
     def save(self, path):
         """Save a copy in the format of the file's ending."""
@@ -152,7 +175,7 @@ def serve(host):
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory(prefix="office") as folder:
-        host = Host(folder)
+        host = Host(folder, sys.argv[1])
         try:
             serve(host)
         finally:

@@ -45,29 +45,6 @@ def run_days(flows, days=(0, 0, 1)):
     return [{**SAME, "day_d": 46451.0 + day, "flow_Lph": flow} for flow, day in pairs]
 
 
-def test_a_blank_season_has_no_totals(fast, short_spec):
-    found = solve(fast, short_spec, [])
-    assert [found[name] for name in TOTALS] == [None] * len(TOTALS)
-
-
-@pytest.mark.parametrize("name", TOTALS)
-def test_a_column_alone_has_its_total_and_the_others_none(fast, short_spec, name):
-    found = solve(fast, short_spec, [{TOTALS[name]: 1.5}, {}, {TOTALS[name]: 0.25}])
-    assert {key: found[key] for key in TOTALS} == {**dict.fromkeys(TOTALS), name: 1.75}
-
-
-@pytest.mark.parametrize("name", TOTALS)
-def test_zeros_have_a_total_of_zero(fast, short_spec, name):
-    assert solve(fast, short_spec, [{TOTALS[name]: 0.0}, {}])[name] == 0
-
-
-def test_a_season_without_washes_counts_none_and_totals_no_rinse(fast, short_spec):
-    found = solve(fast, short_spec, [{"day_d": 46451.0, "event": "run", "hours_h": 5.0}])
-    counts = ("season_washes_n", "season_first_rinses_n", "rinses_short_n", "washes_low_n")
-    assert [found[name] for name in counts] == [0] * len(counts)
-    assert (found["season_rinse_L"], found["season_hours_h"]) == (None, 5.0)
-
-
 @pytest.mark.parametrize("name", TOTALS)
 def test_entries_of_an_unknown_unit_have_no_total(fast, short_spec, name):
     column = TOTALS[name]

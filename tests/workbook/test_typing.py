@@ -5,7 +5,6 @@ import pytest
 from builder.audit.report import audit_file
 from builder.calculation import calculate
 from builder.spec.conversion import to_canonical
-from workbook.files import read_file
 
 
 def type_bore(office, file, unit):
@@ -38,16 +37,6 @@ def test_a_workbook_saved_by_the_office_program_passes_the_audit(
     report = audit_file(path, spec, lambda language, _: books(language).data, deep=False)
     assert [str(fault) for fault in report.faults] == []
     assert report.formulas == report.agree == len(books(lang).formulas)
-
-
-def test_a_saved_workbook_holds_what_was_typed_and_what_follows(office, books, tmp_path):
-    file, path = books("en"), tmp_path / "back.xlsx"
-    type_bore(office, file, "in")
-    shown = office.read(file)
-    office.ask("save", str(path))
-    back = read_file(path)
-    assert back.constants[file.cell("vessel_bore_mm_typed")] == 8
-    assert back.stored == pytest.approx(shown)
 
 
 def test_a_locked_cell_takes_no_keys(office, books):

@@ -1,11 +1,9 @@
-"""Properties of hold-up, rinse and dose, read from their definitions, not from their formulas."""
+"""Laws of hold-up, rinse, dose and margins, read from their definitions, not from formulas."""
 
 import math
 from collections.abc import Iterator
 
-from builder.trial.cases import Case
-from proof.properties_machines import PIPES, Given, limits, number
-from proof.properties_sides import Side
+from proof.properties_machines import PIPES, Given, Side, limits, number
 
 # holdup_geometry_L = vessels_n (pi/4 bore^2 length) - N (pi/4 diameter^2 length_el) + N (area/2
 # spacer porosity) + N (area/2 carrier porosity) + N (pi/4 core_inner^2 length_el) + vessels_n ends
@@ -45,21 +43,27 @@ DOUBLED = (
 )
 KEPT = ("pipes_L", "elsewhere_L", "wound_diameter_mm", "wound_ratio_n", "first_rinse_hourly_L")
 HOLDUPS = ("holdup_geometry_L", "holdup_adopted_L")
+SHIFT_PH = 0.25
+MARGINS = {  # by definition: limit less value, or value less limit
+    "ceiling_margin_pH": ("ceiling_pH", 1),
+    "start_floor_margin_pH": ("floor_pH", -1),
+    "floor_margin_pH": ("floor_pH", -1),
+}
 
 
 def follow_dimensions(side: Side, given: Given) -> Iterator[str]:
     """Hold-up grows with each dimension that adds water, and falls with what displaces it."""
-    before = side.solve(Case("before", given))
+    before = side.solve(given)
     for name, sign in SIGNS.items():
         old, new = number(given, name), move(side, given, name)
-        after = side.solve(Case("after", {**given, name: new}))
+        after = side.solve({**given, name: new})
         expected = expect_sign(given, name, sign) * math.copysign(1, new - old)
         for holdup in HOLDUPS:
             rise = number(after, holdup) - number(before, holdup)
             if sign_of(rise) != expected:
                 yield (
-                    f"{holdup}, {side.locate(holdup)}: {name} from {old} to {new} changes it"
-                    f" by {rise}, expected the sign {expected:g}"
+                    f"{holdup}: {name} from {old} to {new} changes it by {rise}, "
+                    f"expected the sign {expected:g}"
                 )
 
 
@@ -106,8 +110,8 @@ def find_room(given: Given) -> dict[str, tuple[float, float]]:
 def double_vessels(side: Side, given: Given) -> Iterator[str]:
     """Twice the vessels: twice of what is in them, the same of what is not."""
     vessels, elements = number(given, "vessels_n"), number(given, "elements_per_vessel_n")
-    one = side.solve(Case("once", given))
-    two = side.solve(Case("twice", {**given, "vessels_n": 2 * vessels}))
+    one = side.solve(given)
+    two = side.solve({**given, "vessels_n": 2 * vessels})
     expected = {name: 2 * number(one, name) for name in DOUBLED}
     expected |= {name: number(one, name) for name in KEPT}
     more = number(one, "membrane_side_L")
@@ -115,12 +119,12 @@ def double_vessels(side: Side, given: Given) -> Iterator[str]:
     further = vessels * elements * number(given, "rinse_further_element_L")
     expected["rinse_by_elements_L"] = number(one, "rinse_by_elements_L") + further
     for name, value in expected.items():
-        yield from compare(side, name, number(two, name), value, f"{vessels} vessels doubled")
+        yield from compare(name, number(two, name), value, f"{vessels} vessels doubled")
 
 
 def owe_the_rule(side: Side, given: Given) -> Iterator[str]:
     """The rinse owed is never below the rule picked, and never above both rules."""
-    values = side.solve(Case("rinse", given))
+    values = side.solve(given)
     rules = {
         "holdup": number(given, "rinse_factor_n") * number(values, "holdup_adopted_L"),
         "elements": number(given, "rinse_first_element_L")
@@ -128,16 +132,16 @@ def owe_the_rule(side: Side, given: Given) -> Iterator[str]:
     }
     picked = rules.get(str(given["rinse_rule"]), max(rules.values()))
     by = f"rule {given['rinse_rule']}"
-    yield from compare(side, "rinse_owed_L", number(values, "rinse_owed_L"), picked, by)
+    yield from compare("rinse_owed_L", number(values, "rinse_owed_L"), picked, by)
     for name, rule in (("rinse_by_holdup_L", "holdup"), ("rinse_by_elements_L", "elements")):
-        yield from compare(side, name, number(values, name), rules[rule], "by its definition")
+        yield from compare(name, number(values, name), rules[rule], "by its definition")
 
 
 def dose_each_element(side: Side, given: Given) -> Iterator[str]:
     """The dose is the recipe for each element, raised only to keep the recipe's strength."""
     for times in (1, 2):
         case = {**given, "vessels_n": times * number(given, "vessels_n")}
-        values = side.solve(Case("dose", case))
+        values = side.solve(case)
         elements = number(case, "vessels_n") * number(case, "elements_per_vessel_n")
         recipe = elements * number(case, "recipe_cleaner_kg")
         water, held = elements * number(case, "recipe_water_L"), number(values, "holdup_adopted_L")
@@ -148,10 +152,23 @@ def dose_each_element(side: Side, given: Given) -> Iterator[str]:
             "cleaner_strength_gpL": 1000 * recipe / (volume if on_top else water),
         }
         for name, value in expected.items():
-            yield from compare(side, name, number(values, name), value, f"{elements:g} elements")
+            yield from compare(name, number(values, name), value, f"{elements:g} elements")
 
 
-def compare(side: Side, name: str, found: float, expected: float, why: str) -> Iterator[str]:
+def mirror_margins(side: Side, given: Given) -> Iterator[str]:
+    """A margin moves with its limit, one up, the other down; at one limit they are opposite."""
+    before = side.solve(given)
+    for name, (limit, sign) in MARGINS.items():
+        for shift in (SHIFT_PH, -SHIFT_PH):
+            after = side.solve({**given, limit: number(given, limit) + shift})
+            expected = number(before, name) + sign * shift
+            yield from compare(name, number(after, name), expected, f"{limit} moved by {shift}")
+    same = side.solve({**given, "floor_pH": given["ceiling_pH"]})
+    name, opposite = "start_floor_margin_pH", -number(same, "ceiling_margin_pH")
+    yield from compare(name, number(same, name), opposite, "floor and ceiling the same")
+
+
+def compare(name: str, found: float, expected: float, why: str) -> Iterator[str]:
     """Yield a finding where a number is not what it should be."""
     if not math.isclose(found, expected, rel_tol=1e-9, abs_tol=1e-9):
-        yield f"{name}, {side.locate(name)}: {why}: found {found}, expected {expected}"
+        yield f"{name}: {why}: found {found}, expected {expected}"
