@@ -3,7 +3,6 @@
 from dataclasses import dataclass, field
 
 from builder.formula.grids import LIST, ROW_NUMBER, GridName, bind_name, split_grid_name
-from builder.formula.tokens import find_names
 from builder.spec.records import Grid, Place, Quantity
 from builder.spec.specification import Spec
 
@@ -77,15 +76,3 @@ def find_made(name: str, spec: Spec, lang: str) -> Meaning | None:
         if name.endswith(ending) and quantity is not None:
             return Meaning(kind, quantity.label.pick(lang), "", [quantity.place], quantity)
     return None
-
-
-def list_used_names(spec: Spec) -> list[str]:
-    """Return every name that stands in a formula of the specs, once."""
-    found: dict[str, None] = {}
-    for quantity in spec.quantities.values():
-        formulas = [getattr(quantity, "formula", ""), getattr(quantity, "close", "")]
-        if isinstance(quantity, Grid):
-            formulas += [*quantity.first.values(), *quantity.rest.values()]
-        for formula in filter(None, formulas):
-            found |= dict.fromkeys(name.text for name in find_names(formula))
-    return list(found)

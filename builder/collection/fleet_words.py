@@ -8,7 +8,6 @@ from builder.spec.records import Text
 from builder.spec.specification import Spec
 
 MOST_NAMES = 3
-NO_BREAK = "\u00a0"
 
 
 @dataclass(frozen=True, slots=True)

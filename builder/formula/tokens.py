@@ -50,13 +50,6 @@ def find_functions(formula: str) -> Iterator[str]:
             yield token.value.rstrip("(")
 
 
-def find_numbers(formula: str) -> Iterator[str]:
-    """Yield the numbers of a formula."""
-    for token in split(formula):
-        if token.type == Token.OPERAND and token.subtype == Token.NUMBER:
-            yield token.value
-
-
 def find_blank_tests(formula: str) -> set[str]:
     """Return the names that the formula itself tests for a blank."""
     return {name for name, _ in BLANK_TEST.findall(formula)}

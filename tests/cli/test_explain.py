@@ -6,7 +6,20 @@ import pytest
 from builder.exchange.machine import Machine
 from builder.explanation import Explainer
 from builder.explanation_text import write_explanation
-from builder.meaning import list_used_names
+from builder.formula.tokens import find_names
+from builder.spec.records import Grid
+
+
+def list_used_names(spec):
+    """Return every name that stands in a formula of the specs, once."""
+    found: dict[str, None] = {}
+    for quantity in spec.quantities.values():
+        formulas = [getattr(quantity, "formula", ""), getattr(quantity, "close", "")]
+        if isinstance(quantity, Grid):
+            formulas += [*quantity.first.values(), *quantity.rest.values()]
+        for formula in filter(None, formulas):
+            found |= dict.fromkeys(name.text for name in find_names(formula))
+    return list(found)
 
 
 @pytest.fixture
