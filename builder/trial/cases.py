@@ -18,6 +18,7 @@ MISSING = 0.004  # share of needed inputs left blank in machines that are drawn
 OPTIONAL_MISSING = 0.3
 AT_A_LIMIT = 0.1
 SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
+NEAR = (0.8, 1.25)
 COMPARED = re.compile(r"(\w+)(?:<=|>=|<|>)(\w+)")
 TEXTS = ("AB", "lot 7")
 
@@ -47,6 +48,17 @@ def list_edges(spec: Spec) -> Iterator[Case]:
     for name in ("min", "max", ""):
         rows = {grid: make_edge_rows(spec, grid, name) for grid in typed_grids(spec)}
         yield Case(f"a log of {name or 'no'} numbers", {}, rows)
+        if name:
+            inputs = {n: getattr(q.limits, name) for n, q in list_inputs(spec)}
+            first = {grid: listed[2:3] for grid, listed in rows.items()}
+            yield Case(f"one entry, every input at its {name}", inputs, first)
+
+
+def list_inputs(spec: Spec) -> Iterator[tuple[str, Input]]:
+    """Yield the numbers that are typed."""
+    for name, quantity in spec.quantities.items():
+        if isinstance(quantity, Input):
+            yield name, quantity
 
 
 def pack_ties(spec: Spec) -> list[dict[str, Value]]:
@@ -102,7 +114,7 @@ def make_edge_rows(spec: Spec, grid: str, limit: str) -> list[Row]:
 
 
 def draw_cases(spec: Spec, seed: int, count: int) -> Iterator[Case]:
-    """Yield machines: odd ones anywhere inside the limits, even ones near the specs' values."""
+    """Yield machines: odd ones anywhere inside the limits, even ones near what is usual."""
     for number in range(count):
         yield Dice(spec, seed, number).draw()
 
@@ -141,11 +153,19 @@ class Dice:
         chance = self.rng.random()
         if chance < (OPTIONAL_MISSING if quantity.optional else MISSING):
             return None
-        if self.number % 2 == 0 and quantity.value is not None:
-            value = min(high, max(low, quantity.value * self.rng.uniform(0.7, 1.4)))
+        usual = self.find_usual(quantity)
+        if self.number % 2 == 0 and usual is not None:
+            value = min(high, max(low, usual * self.rng.uniform(*NEAR)))
         else:
             value = self.draw_between(quantity.unit, low, high)
         return float(round(value)) if quantity.whole else value
+
+    def find_usual(self, quantity: Input) -> float | None:
+        """Return what an input is in the specs, or else in the worked case."""
+        if quantity.value is not None:
+            return quantity.value
+        worked = self.spec.worked.given.get(quantity.name)
+        return float(worked) if isinstance(worked, int | float) else None
 
     def draw_between(self, unit: str, low: float, high: float) -> float:
         """Return a number between two limits: one of them, a figure of the specs, or any."""

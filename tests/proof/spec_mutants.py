@@ -45,6 +45,10 @@ ON_THE_WAY = {
     "secant_n",
     "step_pH",
     "step_largest_pH",
+    # and digits that are rounded away, on either side of what any number here has
+    "rounding_digits_n",
+    "selftest_rel_n",
+    "selftest_abs_n",
 }
 ROOTS = {"start", "start25", "end", "low", "final", "refill"}  # grids, whose first row is a guess
 SLIP = 1.001
