@@ -13,7 +13,7 @@ from reference.season import TODAY, make_season
 from builder.audit.findings import Report
 from builder.audit.report import Auditor
 from builder.exchange.machine import Machine, Typed
-from builder.production import Edition
+from builder.production import Edition, shorten
 from builder.spec.load import find_specs, load_spec
 from builder.spec.records import Choice, Input
 from builder.spec.specification import Spec
@@ -51,18 +51,19 @@ class Tally:
 class Bench:
     """One delivered book, its draft, and the audit of what becomes of it."""
 
-    def __init__(self, title: str, sound: bytes, auditor: Auditor, folder: Path) -> None:
+    def __init__(self, title: str, sound: bytes, auditor: Auditor) -> None:
         """Cut the book into pieces."""
         self.title, self.auditor = title, auditor
-        self.path = folder / "back.xlsx"
         self.count, self.unlocked = len(Book(sound).formats), free_style(sound)
         self.draft = Draft(add_twins(sound))
 
     def audit(self, mutants: Iterable[Mutant]) -> Report:
         """Return what the audit says of the book with some mutants in it."""
         changes = {key: text for mutant in mutants for key, text in mutant.changes.items()}
-        self.path.write_bytes(self.draft.write(changes))
-        return self.auditor.audit(self.path, deep=False)
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "back.xlsx"
+            path.write_bytes(self.draft.write(changes))
+            return self.auditor.audit(path, deep=False)
 
     def list_dealt(self) -> Iterator[Mutant]:
         """Yield the mutants that can stand beside each other in one file."""
@@ -182,23 +183,25 @@ def type_season(spec: Spec) -> Machine:
     return Machine(given=given, entries={"log": make_season()})
 
 
+def open_bench(title: str, spec: Spec, machine: Machine, lang: str, units: str) -> Bench:
+    """Return the bench of one book."""
+    edition = Edition(spec, lang, units)
+    fresh = edition.build(Machine())
+    return Bench(title, edition.build(machine), Auditor(spec, lambda *_: fresh))
+
+
 def measure() -> Section:
-    """Damage two delivered books in every way, and count what the audit names."""
+    """Damage two books in every way, and count what the audit names."""
     spec = load_spec(find_specs())
+    plain = open_bench("English metric, grids cut", shorten(spec), Machine(), "en", "metric")
+    typed = open_bench("French US with a season", spec, type_season(spec), "fr", "us")
     tally = Tally()
-    editions = {pair: Edition(spec, *pair) for pair in (("en", "metric"), ("fr", "us"))}
-    sound = {pair: edition.build(Machine()) for pair, edition in editions.items()}
-    auditor = Auditor(spec, lambda lang, units: sound[lang, units])
-    season = editions["fr", "us"].build(type_season(spec))
-    with tempfile.TemporaryDirectory() as folder:
-        plain = Bench("English metric", sound["en", "metric"], auditor, Path(folder))
-        typed = Bench("French US with a season", season, auditor, Path(folder))
-        for number, bench in enumerate((plain, typed)):
-            mutants = damage(tally, bench)
-            share = slice(number * ALONE, (number + 1) * ALONE)  # other kinds in each book
-            try_alone(tally, bench, pick(mutants, share))
-        for mutant in list_whole(plain.draft):
-            count(tally, plain, [mutant])
+    for number, bench in enumerate((plain, typed)):
+        mutants = damage(tally, bench)
+        share = slice(number * ALONE, (number + 1) * ALONE)  # other kinds in each book
+        try_alone(tally, bench, pick(mutants, share))
+    for mutant in list_whole(plain.draft):
+        count(tally, plain, [mutant])
     return tell(tally)
 
 

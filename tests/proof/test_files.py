@@ -6,12 +6,9 @@ import pytest
 
 from builder.audit.findings import Finding, Report
 from builder.audit.normalization import normalize_formula
-from builder.audit.report import Auditor
 from builder.exchange.machine import Machine
-from builder.production import Edition, shorten
-from builder.spec.load import find_specs, load_spec
 from proof import files
-from proof.files import Bench, Tally, count, deal, list_wrong, pick
+from proof.files import Bench, Tally, count, deal, list_wrong, open_bench, pick
 from proof.files_draft import Mutant, Sign
 from proof.files_formulas import change_formula, list_changes
 from proof.files_rows import list_insertions, list_swaps
@@ -20,12 +17,9 @@ from proof.lint_book import Book
 
 
 @pytest.fixture(scope="module")
-def bench(tmp_path_factory) -> Bench:
+def bench(spec) -> Bench:
     """Return the bench of a book whose long grids are cut, as their rows are alike."""
-    spec = shorten(load_spec(find_specs()))
-    sound = Edition(spec, "en", "metric").build(Machine())
-    auditor = Auditor(spec, lambda *_: sound)
-    return Bench("book", sound, auditor, tmp_path_factory.mktemp("bench"))
+    return open_bench("book", spec, Machine(), "en", "metric")
 
 
 @pytest.fixture(scope="module")
