@@ -49,7 +49,7 @@ def list_cases(sound: bytes) -> Iterator[Case]:
         "a folder that links to itself", KIND, gather(sound, put_book, loop), 0, "books: 1\n", table
     )
     make = gather(sound, put_book, out="gone/t.json")
-    yield Case("no folder for the table", KIND, make, 4, "is no folder")
+    yield Case("no folder for the table", KIND, make, 4, "gone does not exist")
     make = gather(sound, put_book, out="back")
     yield Case("the table is a folder", KIND, make, 2, "must end in")
     yield Case("roster into a file", KIND, roster_into_file, 4, "is not a folder")
