@@ -120,7 +120,9 @@ def list_editions(sound: bytes) -> Iterator[Trap]:
     for version in ("0.0.1", "99.0", "", "x" * 100_000, "1\u202e2", "$(touch planted)"):
         data = set_property(sound, "version", version)
         renewed = "older workbook" if len(version) > SHORT else ""
-        yield Trap(f"version {version[:SHORT]!r}", data, f"version: built by .*{OTHER_EDITION}", renewed)
+        yield Trap(
+            f"version {version[:SHORT]!r}", data, f"version: built by .*{OTHER_EDITION}", renewed
+        )
     other = set_property(sound, "specs", "0" * 12)
     yield Trap("other specs", other, f"specs: built by .*{OTHER_EDITION}", "older workbook")
     for name, value in (("language", "de"), ("units", "cubits"), ("language", "../../x")):
