@@ -14,14 +14,14 @@ from builder.trial.trial import try_formulas
 
 
 def examine(spec: Spec, root: Path) -> list[Problem]:
-    """Return all that is wrong; formulas are worked out where no rule is broken.
+    """Return all that is wrong; formulas are worked out where no rule is broken, editions last.
 
     `root` holds docs/changes.md in a checkout; an installed package has none.
     """
     problems = [*check_spec(spec), *check_literals(spec)] or try_formulas(spec)
     changes = root / "docs" / "changes.md"
     told = check_changes(spec, changes) if changes.is_file() else ()
-    return sorted([*problems, *check_edition(spec, __version__), *told])
+    return problems or sorted([*check_edition(spec, __version__), *told])
 
 
 def summarise(spec: Spec) -> str:

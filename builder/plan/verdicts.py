@@ -25,12 +25,11 @@ def lay_checks(canvas: Canvas, block: Block, context: Context) -> None:
         canvas.put(2, "wrapped", remedy)
         canvas.fit_height({0: label, 2: remedy})
         canvas.next_row()
-    area = canvas.area(1, first, canvas.row - 1)
-    canvas.states.append(area)
-    labels = canvas.area(0, first, canvas.row - 1)
+    canvas.states.append(canvas.area(1, first, canvas.row - 1))
+    first -= 1  # with the heading: one engine counts nothing in a range of a single cell
     number = sum(key.startswith("check_states_") for key in canvas.names) + 1
-    canvas.define(f"check_states_{number}", area)
-    canvas.define(f"check_labels_{number}", labels)
+    canvas.define(f"check_states_{number}", canvas.area(1, first, canvas.row - 1))
+    canvas.define(f"check_labels_{number}", canvas.area(0, first, canvas.row - 1))
     canvas.next_row()
 
 
@@ -49,8 +48,8 @@ def verdict_formula(quantity: Check, context: Context) -> str:
 def lay_master(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out the sums of all states and the one word that stands on every sheet."""
     canvas.put_head([(0, "head", context.pick(block.heading))])
-    inputs = [name for name in canvas.names if name.startswith("input_states_")]
-    checks = [name for name in canvas.names if name.startswith("check_states_")]
+    inputs = name_blocks("inputs", "input_states_", context)
+    checks = name_blocks("checks", "check_states_", context)
     planned = sum(isinstance(q, Check) for q in context.spec.quantities.values())
     for key, formula, name in list_counts(inputs, checks):
         canvas.put(0, "label", context.word(key))
@@ -61,6 +60,13 @@ def lay_master(canvas: Canvas, block: Block, context: Context) -> None:
     canvas.next_row()
     lay_master_words(canvas, context)
     lay_first_to_mend(canvas, inputs, checks, context)
+
+
+def name_blocks(kind: str, start: str, context: Context) -> list[str]:
+    """Return the names of the states of all blocks of a kind, on whichever sheet they stand."""
+    blocks = [block for sheet in context.spec.sheets for block in sheet.blocks]
+    count = sum(block.kind == kind for block in blocks)
+    return [f"{start}{number}" for number in range(1, count + 1)]
 
 
 def list_counts(inputs: list[str], checks: list[str]) -> list[tuple[str, str, str]]:

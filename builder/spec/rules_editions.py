@@ -24,7 +24,8 @@ def check_edition(spec: Spec, version: str) -> Iterator[Problem]:
     elif newest.digest != spec.digest:
         text = f"its digest is {newest.digest}, that of the specs is {spec.digest}: "
         text += "a formula, constant, name or limit differs."
-        remedy = f'It is not out yet: write digest = "{spec.digest}", and tell the change.'
+        remedy = f'It is not out yet: write digest = "{spec.digest}", say in told, in every '
+        remedy += "language, what changed for a reader, and copy the row into docs/changes.md."
         if newest.date:
             remedy = "It is out: raise __version__ in builder/__init__.py, and write "
             remedy += f'["VERSION"] with digest = "{spec.digest}" and told, above all others.'

@@ -35,7 +35,8 @@ OWN = (
 )
 ENDS = ("ok", "typed", "typed_unit", *(part.lstrip("_") for part in (LIST, *WORDS)))
 SAYING = ("word", "say")
-ASKED = re.compile("|".join([*UNITLESS, *(rf"\.{verb}\(" for verb in SAYING), r"\.get\("]))
+ASKED = re.compile(rf"\.(?:{'|'.join(SAYING)})\(\s*\"(\w+)\"")
+COMPARED = re.compile(r"\"\)\s*(?:==|!=)")  # what a call with a text gives, compared
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ def check_literals(spec: Spec, package: Path = PACKAGE) -> Iterator[Problem]:
             continue
         file = f"{package.name}/{path.relative_to(package).as_posix()}"
         text = path.read_text(encoding="utf-8")
-        if not (shape.search(text) or ASKED.search(text)):  # parsing takes its time
+        if not is_suspect(text, shape, known, spec):  # parsing takes its time
             continue
         script = Script(file, list(ast.walk(ast.parse(text))))
         for node in list_texts(script.nodes):
@@ -72,6 +73,18 @@ def check_literals(spec: Spec, package: Path = PACKAGE) -> Iterator[Problem]:
                     text = f"{name} is no name of the specs.{suggest(name, known)}"
                     yield script.fault(node, name, text)
         yield from check_calls(script, spec)
+
+
+def is_suspect(text: str, shape: re.Pattern[str], known: set[str], spec: Spec) -> bool:
+    """Tell whether the raw text of a file has a name or key that is none, or compares a code."""
+    names = {*shape.findall(text), *(name for name in UNITLESS if f'"{name}"' in text)}
+    keys = (key for key in ASKED.findall(text) if not is_key(key, spec))
+    return bool(names - known) or any(keys) or COMPARED.search(text) is not None
+
+
+def is_key(key: str, spec: Spec) -> bool:
+    """Tell whether a text is a key of the words, or the beginning of one."""
+    return key in spec.words or any(word.startswith(f"{key}_") for word in spec.words)
 
 
 def compile_shape(spec: Spec) -> re.Pattern[str]:
@@ -98,7 +111,7 @@ def check_calls(script: Script, spec: Spec) -> Iterator[Problem]:
     for node in script.nodes:
         match node:
             case ast.Call(ast.Attribute(attr=attr), [ast.Constant(str(key)), *_]) if attr in SAYING:
-                if not any(word == key or word.startswith(f"{key}_") for word in spec.words):
+                if not is_key(key, spec):
                     text = f"{key} is no key of the words.{suggest(key, spec.words)}"
                     yield script.fault(node, key, text)
             case ast.Compare(ast.Call(args=[ast.Constant(str(name))]), _, [ast.Constant(code)]):

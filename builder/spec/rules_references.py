@@ -95,7 +95,7 @@ def compare_constant(constant: Constant, found: Function | float) -> Iterator[Pr
     if callable(found) or found != constant.value:
         twin = "a function" if callable(found) else repr(found)
         text = f"value {constant.value!r} differs from {constant.reference} = {twin}."
-        remedy = "Look the figure up in its source and correct the wrong one."
+        remedy = "Look it up in its source and correct the wrong one; where the figure moves, both."
         yield fault(constant, "reference-differs", text, remedy)
 
 

@@ -18,6 +18,7 @@ MISSING = 0.004  # share of needed inputs left blank in machines that are drawn
 OPTIONAL_MISSING = 0.3
 AT_A_LIMIT = 0.1
 SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
+EDGES = {"min": "all numbers the least", "max": "all numbers the largest", "": "no numbers"}
 NEAR = (0.8, 1.25)
 COMPARED = re.compile(r"(\w+)(?:<=|>=|<|>)(\w+)")
 TEXTS = ("AB", "lot 7")
@@ -43,15 +44,16 @@ def list_fixed(spec: Spec) -> Iterator[Case]:
 
 def list_edges(spec: Spec) -> Iterator[Case]:
     """Yield machines on the edges of comparisons, and logs with every number at a limit."""
+    usual = canonical(find_case(spec), spec)
     for number, given in enumerate(pack_ties(spec), start=1):
-        yield Case(f"ties {number}", given)
-    for name in ("min", "max", ""):
+        yield Case(f"inputs equal to what they are compared with, {number}", {**usual, **given})
+    for name, edge in EDGES.items():
         rows = {grid: make_edge_rows(spec, grid, name) for grid in typed_grids(spec)}
-        yield Case(f"a log of {name or 'no'} numbers", {}, rows)
+        yield Case(f"a log with {edge}", {}, rows)
         if name:
             inputs = {n: getattr(q.limits, name) for n, q in list_inputs(spec)}
             first = {grid: listed[2:3] for grid, listed in rows.items()}
-            yield Case(f"one entry, every input at its {name}", inputs, first)
+            yield Case(f"one entry, and inputs with {edge}", inputs, first)
 
 
 def list_inputs(spec: Spec) -> Iterator[tuple[str, Input]]:
@@ -145,7 +147,7 @@ class Dice:
                     fitting = list_units(spec.units[quantity.unit], spec.units)
                     units[name] = self.rng.choice(fitting).key
         rows = {name: self.draw_rows(grid) for name, grid in typed_grids(spec).items()}
-        return Case(f"machine {self.seed}.{self.number}", given, rows, units)
+        return Case(f"drawn machine {self.seed}.{self.number}", given, rows, units)
 
     def draw_number(self, quantity: Input) -> Value:
         """Return a value of an input, sometimes a limit, sometimes nothing."""
