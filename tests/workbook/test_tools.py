@@ -54,4 +54,4 @@ def test_a_run_without_it_fails_tells_it_at_the_end_and_runs_the_rest():
     assert re.search(r"^\d+ passed, 1 error in ", told.stdout, re.MULTILINE)
     _, _, end = told.stdout.partition("! PROGRAMS ARE MISSING, AND WHAT NEEDS THEM FAILS !")
     assert OFFICE in end
-    assert f"FAILED {NEEDY}" in end
+    assert f"ERROR {NEEDY}" in end
