@@ -115,7 +115,6 @@ def test_word_of_a_choice_in_another_edition_is_read_by_its_own_list(audit, fres
 
 
 def older_row(data: bytes, part: str, row: int) -> str:
-    """Return the XML of a row of a sheet."""
     import io
     import re
     import zipfile
