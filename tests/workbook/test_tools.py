@@ -11,7 +11,7 @@ from workbook.engines import Office
 from workbook.tools import MissingToolError, is_there, list_missing, require
 
 TESTS = Path(__file__).resolve().parents[1]
-NEEDY = "proof/test_differential.py::test_the_office_program_without_the_wanted_locale_is_noticed"
+NEEDY = "workbook/test_typing.py::test_a_locked_cell_takes_no_keys"
 OTHER = "exchange/test_output.py"
 OFFICE = "LibreOffice (soffice) is missing; install it with: sudo apt-get install "
 
