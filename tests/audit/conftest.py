@@ -30,13 +30,11 @@ def audit(tmp_path: Path) -> Audit:
 
 @pytest.fixture
 def fresh() -> bytes:
-    """Return the small workbook as it was built."""
     return build_small("en", "metric")
 
 
 @pytest.fixture(scope="session")
 def spec() -> Spec:
-    """Return the specs."""
     return load_spec(find_specs())
 
 

@@ -1,6 +1,5 @@
 """A book of another edition: what differs is told by name, and the rest is a fault."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -20,7 +19,6 @@ from builder.spec.records import Edition, Limits, Place, Text
 
 CUSTOM, BOOK = "docProps/custom.xml", "xl/workbook.xml"
 WORDS = digest_words(small_spec(), "en")
-Edit = Callable[[bytes], bytes]
 
 
 def as_older(data: bytes) -> bytes:
@@ -115,7 +113,6 @@ def test_word_of_a_choice_in_another_edition_is_read_by_its_own_list(audit, fres
 
 
 def older_row(data: bytes, part: str, row: int) -> str:
-    """Return the XML of a row of a sheet."""
     import io
     import re
     import zipfile

@@ -27,7 +27,6 @@ def warned(report) -> list[str]:
 
 
 def restyle(data: bytes, place: str, attributes: str, color: str = 'theme="1"') -> bytes:
-    """Return the file with one cell in a new format."""
     font = f'<font><sz val="11"/><color {color}/></font></fonts>'
     code = '<numFmts><numFmt numFmtId="200" formatCode="&quot;ok&quot;"/></numFmts><fonts'
     xf = f'<xf borderId="0" xfId="0" {attributes}/></cellXfs>'

@@ -46,7 +46,6 @@ def test_formula_in_a_typed_cell_is_no_value_whatever_it_shows(audit, fresh) -> 
 
 
 def name_cells(data: bytes, **cells: str) -> bytes:
-    """Return the file with more defined names."""
     more = "".join(f'<definedName name="{n}">{to}</definedName>' for n, to in cells.items())
     return swap(data, BOOK, NAMES, f"{NAMES}{more}")
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from audit.edits import add_part, edit_cell, edit_part, swap, swap_in_cell
+from audit.edits import add_part, edit_part, swap, swap_in_cell
 
 BOOK = "xl/workbook.xml"
 RUN = "xl/worksheets/sheet1.xml"
@@ -16,6 +16,11 @@ COLOURS = (
     'operator="equal"><formula>"ok"</formula></cfRule></conditionalFormatting>'
 )
 MARGINS = "<pageMargins "
+TYPED = (
+    "typed cell, found =6+6, expected a value, not a formula: counts as blank; changes: rinse_ok"
+)
+NONE = "changes no result"
+OPENED = '<protectedRanges><protectedRange name="r" sqref="D8"/></protectedRanges>'
 TYPES = "http://schemas.openxmlformats.org"
 LINK = (
     f'<Relationships xmlns="{TYPES}/package/2006/relationships"><Relationship Id="rId9" '
@@ -36,25 +41,8 @@ def test_changed_formula_is_shown_beside_the_right_one(audit, fresh) -> None:
     assert found == [f"Pipe run!D9 rinse_ok: {text}; changes no result"]
 
 
-def test_formula_overwritten_by_its_value_is_a_fault(audit, fresh) -> None:
-    changed = edit_cell(fresh, "Pipe run!D10", lambda _: '<c r="D10"><v>1.008E-14</v></c>')
-    text = "formula, found 1.008e-14, expected =1.008E-14*IF(TRUE,1,0)"
-    assert lines(audit(changed)) == [f"Pipe run!D10: {text}; changes no result"]
-
-
 def test_constant_changed_in_its_last_saved_digit_is_no_fault(audit, fresh) -> None:
     assert lines(audit(swap(fresh, RUN, "<v>1000</v>", "<v>1000.000000000001</v>"))) == []
-
-
-def test_changed_constant_is_a_fault(audit, fresh) -> None:
-    found = lines(audit(swap(fresh, RUN, "<v>1000</v>", "<v>1000.00000000002</v>")))
-    expected = "constant, found 1000.00000000002, expected 1000.0"
-    assert found == [f"Pipe run!D7 mm2m_per_L: {expected}; changes no result"]
-
-
-def test_changed_word_is_a_fault(audit, fresh) -> None:
-    found = lines(audit(swap(fresh, "xl/sharedStrings.xml", ">Pipe<", ">Tube<")))
-    assert found == ["Pipe run!A1: constant, found 'Tube', expected 'Pipe'; changes no result"]
 
 
 def test_spellings_of_other_programs_are_no_fault(audit, fresh) -> None:
@@ -69,53 +57,45 @@ def test_typed_cells_may_hold_other_values(audit, fresh) -> None:
     assert "typed" not in "".join(lines(report))
 
 
-def test_formula_in_a_typed_cell_is_a_fault(audit, fresh) -> None:
-    changed = swap_in_cell(fresh, "Pipe run!B4", "<v>12</v>", "<f>6+6</f><v>12</v>")
-    text = "typed cell, found =6+6, expected a value, not a formula: counts as blank"
-    assert lines(audit(changed)) == [
-        f"Pipe run!B4 rinse_volumes_n_typed: {text}; changes: rinse_ok"
-    ]
+@pytest.mark.parametrize(
+    ("place", "old", "new", "expected"),
+    [
+        ("D10", "<f>1.008E-14*IF(TRUE,1,0)</f>", "",
+         ": formula, found 1.008e-14, expected =1.008E-14*IF(TRUE,1,0); changes no result"),
+        ("B4", "<v>12</v>", "<f>6+6</f><v>12</v>", f" rinse_volumes_n_typed: {TYPED}; changes: rinse_ok"),
+        ("D8", 'r="D8"', 'r="D8" s="1"', " pipe_L: lock, found unlocked, expected locked"),
+        ("B5", ' s="1"', "", " end_pH_typed: lock, found locked, expected unlocked"),
+    ],
+    ids=["formula overwritten by its value", "formula in a typed cell", "unlocked", "locked"],
+)  # fmt: skip
+def test_cell_of_another_kind_or_lock_is_a_fault(audit, fresh, place, old, new, expected) -> None:
+    found = lines(audit(swap_in_cell(fresh, f"Pipe run!{place}", old, new)))
+    assert found == [f"Pipe run!{place}{expected}"]
 
 
-def test_unlocked_formula_cell_is_a_fault(audit, fresh) -> None:
-    changed = swap_in_cell(fresh, "Pipe run!D8", 'r="D8"', 'r="D8" s="1"')
-    assert lines(audit(changed)) == ["Pipe run!D8 pipe_L: lock, found unlocked, expected locked"]
-
-
-def test_locked_typed_cell_is_a_fault(audit, fresh) -> None:
-    changed = swap_in_cell(fresh, "Pipe run!B5", ' s="1"', "")
-    text = "lock, found locked, expected unlocked"
-    assert lines(audit(changed)) == [f"Pipe run!B5 end_pH_typed: {text}"]
-
-
-def test_unlocked_column_is_a_fault(audit, fresh) -> None:
-    columns = '<cols><col min="6" max="6" width="9" style="1"/></cols><sheetData>'
-    found = lines(audit(swap(fresh, RUN, "<sheetData>", columns)))
-    assert found == ["Pipe run: rows or columns F, found unlocked, expected locked"]
-
-
-def test_protection_taken_off_is_a_fault(audit, fresh) -> None:
-    changed = swap(fresh, RUN, 'sheet="1"', 'sheet="0"')
-    assert lines(audit(changed)) == ["Pipe run: sheet protection, found off, expected on"]
-
-
-def test_range_that_may_be_edited_in_spite_of_locks_is_a_fault(audit, fresh) -> None:
-    allowed = '<protectedRanges><protectedRange name="r" sqref="D8"/></protectedRanges>'
-    found = lines(
-        audit(swap(fresh, RUN, "<conditionalFormatting", f"{allowed}<conditionalFormatting"))
-    )
-    assert found == [f"cells are open to editing in spite of locks ({RUN})"]
-
-
-def test_extra_cell_is_a_fault(audit, fresh) -> None:
-    changed = swap_in_cell(fresh, "Pipe run!D10", "<c ", '<c r="C10"><v>7</v></c><c ')
-    text = "constant, found 7.0, expected nothing; changes no result"
-    assert lines(audit(changed)) == [f"Pipe run!C10: {text}"]
-
-
-def test_hidden_sheet_is_a_fault(audit, fresh) -> None:
-    changed = swap(fresh, BOOK, 'name="Lists"', 'name="Lists" state="hidden"')
-    assert lines(audit(changed)) == ["Lists: sheet, found hidden, expected visible"]
+@pytest.mark.parametrize(
+    ("part", "old", "new", "expected"),
+    [
+        (RUN, "<v>1000</v>", "<v>1000.00000000002</v>",
+         f"Pipe run!D7 mm2m_per_L: constant, found 1000.00000000002, expected 1000.0; {NONE}"),
+        ("xl/sharedStrings.xml", ">Pipe<", ">Tube<",
+         "Pipe run!A1: constant, found 'Tube', expected 'Pipe'; changes no result"),
+        (RUN, '<c r="D10"', '<c r="C10"><v>7</v></c><c r="D10"',
+         "Pipe run!C10: constant, found 7.0, expected nothing; changes no result"),
+        (RUN, "<sheetData>", '<cols><col min="6" max="6" width="9" style="1"/></cols><sheetData>',
+         "Pipe run: rows or columns F, found unlocked, expected locked"),
+        (RUN, 'sheet="1"', 'sheet="0"', "Pipe run: sheet protection, found off, expected on"),
+        (RUN, "<conditionalFormatting", f"{OPENED}<conditionalFormatting",
+         f"cells are open to editing in spite of locks ({RUN})"),
+        (BOOK, 'name="Lists"', 'name="Lists" state="hidden"',
+         "Lists: sheet, found hidden, expected visible"),
+        (BOOK, "<calcPr ", '<calcPr fullPrecision="0" ',
+         "calculates with the digits shown, expected full precision"),
+    ],
+    ids=["constant", "word", "extra cell", "column", "protection", "range", "hidden", "precision"],
+)  # fmt: skip
+def test_one_change_is_one_fault(audit, fresh, part, old, new, expected) -> None:
+    assert lines(audit(swap(fresh, part, old, new))) == [expected]
 
 
 def test_renamed_sheet_is_a_fault(audit, fresh) -> None:
@@ -127,28 +107,16 @@ def test_renamed_sheet_is_a_fault(audit, fresh) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        (
-            END,
-            '<definedName name="end_ph_n">',
-            "Pipe run!D5 end_pH: defined name, found none, expected Pipe run!D5",
-        ),
-        (
-            "'Pipe run'!$D$5",
-            "'Pipe run'!$D$4",
-            "Pipe run!D5 end_pH: defined name, found Pipe run!D4, expected Pipe run!D5",
-        ),
-        (
-            END,
-            f'<definedName name="pipe_L" localSheetId="1">1</definedName>{END}',
-            "Lists pipe_L: defined name of one sheet, found one, expected none",
-        ),
-        (
-            END,
-            f'<definedName name="own_n">Lists!$B$7</definedName>{END}',
-            "Lists!B7 own_n: defined name, found Lists!B7, expected none",
-        ),
+        (END, '<definedName name="end_ph_n">',
+         "Pipe run!D5 end_pH: defined name, found none, expected Pipe run!D5"),
+        ("'Pipe run'!$D$5", "'Pipe run'!$D$4",
+         "Pipe run!D5 end_pH: defined name, found Pipe run!D4, expected Pipe run!D5"),
+        (END, f'<definedName name="pipe_L" localSheetId="1">1</definedName>{END}',
+         "Lists pipe_L: defined name of one sheet, found one, expected none"),
+        (END, f'<definedName name="own_n">Lists!$B$7</definedName>{END}',
+         "Lists!B7 own_n: defined name, found Lists!B7, expected none"),
     ],
-)
+)  # fmt: skip
 def test_changed_name_is_a_fault(audit, fresh, old: str, new: str, expected: str) -> None:
     assert f"{expected}; changes no result" in lines(audit(swap(fresh, BOOK, old, new)))
 
@@ -160,20 +128,10 @@ def test_link_out_of_the_workbook_is_a_fault(audit, fresh) -> None:
     assert found == ["Pipe run!A1: link, found https://example.org/, expected none"]
 
 
-def test_precision_as_displayed_is_a_fault(audit, fresh) -> None:
-    changed = swap(fresh, BOOK, "<calcPr ", '<calcPr fullPrecision="0" ')
-    assert lines(audit(changed)) == [
-        "calculates with the digits shown, expected full precision",
-    ]
-
-
 @pytest.mark.parametrize(
     ("change", "expected"),
     [
-        (
-            (RUN, RULE, ""),
-            "Pipe run!C2: drop-downs and limits lost in C2",
-        ),
+        ((RUN, RULE, ""), "Pipe run!C2: drop-downs and limits lost in C2"),
         ((RUN, COLOURS, ""), "Pipe run!D9: colours of states lost in D9"),
         ((BOOK, "<calcPr ", '<calcPr calcMode="manual" '), "calculation is set to manual"),
     ],

@@ -37,12 +37,10 @@ class Fleet:
     seeded: dict[int, tuple[str, str]] = field(default_factory=dict)  # kind, what is to be named
 
     def path(self, stage: str, number: int) -> Path:
-        """Return where a book stands at one stage."""
         return self.folder / stage / f"{name_book(number)}.xlsx"
 
 
 def send(fleet: Fleet) -> Run:
-    """Build every book."""
     roster = fleet.folder / "roster.csv"
     write_roster(roster, BOOKS, SEED)
     command = [*COMMAND, "roster", str(roster), "--out", str(fleet.folder / "sent")]
@@ -97,7 +95,6 @@ def damage(path: Path, lot: random.Random, known: set[str]) -> Mutant:
 
 
 def gather(fleet: Fleet) -> Run:
-    """Collect every book."""
     command = [*COMMAND, "collect", str(fleet.folder / "back"), "--out"]
     return run_watched([*command, str(fleet.folder / "fleet.csv")], fleet.folder / "collect.log")
 
@@ -135,7 +132,6 @@ def judge_rinses(fleet: Fleet) -> list[str]:
 
 
 def tell(name: str, run: Run, sizes: int) -> str:
-    """Return what a run cost."""
     return (
         f"{name}: exit code {run.code}, {run.seconds / sizes:.2f} s a book, "
         f"peak {max(run.held_mb):.0f} MB, last quarter over second {run.growth():.2f}"
@@ -143,7 +139,6 @@ def tell(name: str, run: Run, sizes: int) -> str:
 
 
 def main() -> int:
-    """Run all stages and return the exit code."""
     with tempfile.TemporaryDirectory() as folder:
         fleet = Fleet(Path(folder), random.Random(SEED))  # noqa: S311 - a drawing, no secret
         out = send(fleet)

@@ -30,12 +30,10 @@ def write_roster(path: Path, count: int, seed: int) -> None:
 
 
 def name_book(number: int) -> str:
-    """Return the name of a book without its ending."""
     return f"book-{number:04}"
 
 
 def load_dealer() -> ModuleType:
-    """Return the script that draws the machines of the example."""
     place = importlib.util.spec_from_file_location("make_roster", DEALER)
     assert place
     assert place.loader

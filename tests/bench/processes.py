@@ -23,7 +23,6 @@ class Ratio:
 
     @property
     def ratios(self) -> list[float]:
-        """Return the ratio of each round."""
         return [one / other for one, other in zip(self.ours, self.theirs, strict=True)]
 
 
@@ -44,7 +43,6 @@ def run(*command: object) -> float:
 
 
 def run_command(*words: object) -> float:
-    """Run the program itself."""
     return run(sys.executable, "-m", "builder", *words)
 
 
@@ -56,6 +54,5 @@ def time_call(function: Callable[[], object]) -> float:
 
 
 def tell(figures: list[float], unit: str = "") -> str:
-    """Return median and spread."""
     middle, least, most = statistics.median(figures), min(figures), max(figures)
     return f"{middle:.2f}{unit} | {least:.2f} to {most:.2f}{unit}"

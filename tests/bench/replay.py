@@ -27,16 +27,12 @@ class Recorder:
     """Stands for an object of the file library; its calls are done and written down."""
 
     def __init__(self, real: object, name: str, lines: list[str]) -> None:
-        """Keep the object, the variable that it has in the script, and the script's lines."""
         self.real, self.name, self.lines = real, name, lines
 
     def __repr__(self) -> str:
-        """Return the variable, so that arguments write themselves."""
         return self.name
 
     def __getattr__(self, method: str) -> Callable[..., object]:
-        """Return the method, which records."""
-
         def call(*args: object, **more: object) -> object:
             answer = getattr(self.real, method)(*map(unwrap, args), **more)
             given = [repr(value) for value in args if not isinstance(value, type)]  # our own sheet

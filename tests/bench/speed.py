@@ -34,7 +34,6 @@ class Bench:
     """A folder with the book, its bare script, and the programs to compare."""
 
     def __init__(self, folder: Path) -> None:
-        """Build the book once, and write down the calls that the writer makes."""
         self.folder, self.book = folder, folder / "book.xlsx"
         edition = Edition(load_spec(find_specs()), "en", "metric")
         self.plan = plan_book(edition.spec, Machine(), "en", "metric", edition.worked)
@@ -49,7 +48,6 @@ class Bench:
         self.book.write_bytes(data)
 
     def list_ratios(self) -> Iterator[str]:
-        """Yield the rows of the table."""
         yield self.row("write a book ÷ xlsxwriter, the same calls", "1.3", self.write, self.replay)
         yield self.row("`build` ÷ a bare script of the same calls", "2", self.build, self.run_bare)
         yield self.row("`audit` ÷ LibreOffice converts the book", "0.8", self.audit, self.convert)
@@ -64,41 +62,32 @@ class Bench:
         yield self.row(deep, "0.5", self.audit_deep, self.load_whole, DEEP_ROUNDS)
 
     def row(self, what: str, aim: str, ours, theirs, rounds: int = ROUNDS) -> str:
-        """Return one row of the table."""
         found = compare(ours, theirs, rounds)
         seconds = [f"{sorted(side)[len(side) // 2]:.2f}" for side in (found.ours, found.theirs)]
         return f"| {what} | {aim} | {tell(found.ratios)} | {' and '.join(seconds)} |"
 
     def write(self) -> float:
-        """Write the plan."""
         return time_call(lambda: write_book(self.plan, self.solved))
 
     def replay(self) -> float:
-        """Call the file library alone."""
         return time_call(self.bare.replay)
 
     def build(self) -> float:
-        """Build a book, cold."""
         return run_command("build", "--force", "--out", self.folder / "built.xlsx")
 
     def run_bare(self) -> float:
-        """Run the bare script, cold."""
         return run(sys.executable, self.script, self.folder / "bare.xlsx")
 
     def audit(self) -> float:
-        """Audit the book, cold."""
         return run_command("audit", self.book)
 
     def audit_deep(self) -> float:
-        """Audit the book in both engines, cold."""
         return run_command("audit", "--deep", self.book)
 
     def load_whole(self) -> float:
-        """Let the package formulas load and calculate the file."""
         return run(sys.executable, "-c", WHOLE, self.book)
 
     def convert(self, *books: Path) -> float:
-        """Let the office program convert books."""
         profile, target = self.folder / "profile", self.folder / "converted"
         options = ["--headless", "--norestore", "--convert-to", "xlsx", "--outdir", target]
         return run(
@@ -109,7 +98,6 @@ class Bench:
         )
 
     def copy_books(self) -> Path:
-        """Return a folder of copies of the book."""
         many = self.folder / "many"
         many.mkdir()
         for number in range(BATCH):
@@ -117,12 +105,10 @@ class Bench:
         return many
 
     def collect(self, many: Path) -> float:
-        """Collect the copies."""
         return run_command("collect", many, "--force", "--out", self.folder / "all.csv")
 
 
 def load_module(path: Path) -> ModuleType:
-    """Return a script as a module."""
     place = spec_from_file_location(path.stem, path)
     if place is None or place.loader is None:
         raise ImportError(path)
@@ -154,7 +140,6 @@ def measure_installation() -> dict[str, int]:
 
 
 def main() -> None:
-    """Print the table."""
     print(f"{os.cpu_count()} cores, Python {platform.python_version()}, {ROUNDS} rounds\n")
     with tempfile.TemporaryDirectory() as folder:
         bench = Bench(Path(folder))

@@ -66,13 +66,6 @@ def test_missing_folder_cannot_be_written(tell):
     assert "no does not exist. Make it, or choose another --out." in err
 
 
-@pytest.mark.usefixtures("folder")
-def test_missing_machine_file_cannot_be_read(tell):
-    code, out, err = tell("build", "nowhere.toml")
-    assert (code, out) == (4, "")
-    assert err == "nowhere.toml does not exist. Give the path of a machine file.\n"
-
-
 @pytest.mark.parametrize(
     "wrong",
     [

@@ -118,7 +118,6 @@ class Shelf:
         return [{**row, "file": Path(row["file"]).name} for row in rows]
 
     def write(self, out: Path, lang: str) -> Path:
-        """Write the fleet workbook."""
         with open_store(self.tables) as store:
             self.fill(store)
             write_xlsx(out, store, Wording(self.spec, lang), Counts(7, 5, 3))

@@ -10,7 +10,6 @@ from builder.collection.output import (
     write_json,
 )
 from builder.collection.store import open_store
-from builder.exchange.output import replace_whole
 from builder.problems import UserError
 from exchange.collected import DAY, FAULT, Sample, run
 
@@ -126,15 +125,6 @@ def test_a_missing_folder_is_told_with_its_reason(shelf, tmp_path):
     with pytest.raises(UserError, match=r"no/out\.json cannot be written: No such file") as error:
         write(shelf, tmp_path / "no" / "out.json", write_json)
     assert error.value.exit_code == 4
-
-
-def test_several_files_are_replaced_together(tmp_path):
-    targets = [tmp_path / name for name in ("a", "b")]
-    with replace_whole(targets) as beside:
-        for path in beside:
-            path.write_text(path.name)
-        assert not any(path.exists() for path in targets)
-    assert [path.name for path in sorted(tmp_path.iterdir())] == ["a", "b"]
 
 
 @pytest.mark.parametrize(

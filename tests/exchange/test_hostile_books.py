@@ -3,14 +3,11 @@
 import os
 
 import pytest
-from audit.edits import edit_part
-from audit.small import build_small, small_spec
 
 from builder.audit.container import MOST_BYTES
 from builder.collection.book import gather
 from builder.collection.tables import make_tables
 from builder.problems import UserError
-from builder.renewal.source import Source
 
 
 def refuse(path):
@@ -35,12 +32,3 @@ def test_a_file_too_large_to_audit_is_not_read_for_its_fingerprint_either(tmp_pa
     with (tmp_path / "b.xlsx").open("wb") as file:
         file.truncate(MOST_BYTES + 1)
     assert gather(tmp_path / "b.xlsx", refuse, make_tables(spec)).sha256 == ""
-
-
-def test_a_book_whose_workbook_is_text_cannot_be_renewed(tmp_path):
-    path = tmp_path / "b.xlsx"
-    fresh = build_small("en", "metric")
-    path.write_bytes(edit_part(fresh, "xl/workbook.xml", lambda _: "<p>hello</p>"))
-    with pytest.raises(UserError, match=r"b\.xlsx: is damaged \(AttributeError\)") as error:
-        Source(path, small_spec())
-    assert error.value.exit_code == 4

@@ -2,7 +2,6 @@ import pytest
 
 from builder.exchange.given import suggest_unit
 from builder.exchange.machine import Machine, Typed, canonical, read_machine
-from builder.problems import UserError
 from builder.spec.records import Choice, Input
 
 
@@ -24,10 +23,6 @@ def test_texts_are_kept_with_accents_and_no_break_spaces(tmp_path, spec):
 
 def test_title_may_have_120_characters(tmp_path, spec):
     assert len(read(tmp_path, f'title = "{"x" * 120}"', spec).title) == 120
-
-
-def test_byte_order_mark_is_no_mistake(tmp_path, spec):
-    assert read(tmp_path, "\ufeff[given]\nvessels_n = 1\n", spec).given["vessels_n"].number == 1
 
 
 def test_text_keeps_the_typed_unit_and_number_is_canonical(tmp_path, spec):
@@ -113,14 +108,6 @@ def test_a_bare_gallon_is_never_guessed(spec, word):
 def test_symbols_lead_to_the_unit_key(spec, word, unit):
     told = suggest_unit(word, spec.quantities["recipe_water_L"], spec)
     assert told == (f" Did you mean {unit}?" if unit else "")
-
-
-def test_folder_and_missing_file_cannot_be_read(tmp_path, spec):
-    with pytest.raises(UserError, match="is no file") as folder:
-        read_machine(tmp_path, spec)
-    with pytest.raises(UserError, match=r"no\.toml does not exist") as missing:
-        read_machine(tmp_path / "no.toml", spec)
-    assert (folder.value.exit_code, missing.value.exit_code) == (4, 4)
 
 
 def test_demo_machine_gives_nothing(spec):

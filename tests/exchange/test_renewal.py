@@ -10,7 +10,6 @@ from openpyxl.comments import Comment
 
 from builder import __version__
 from builder.exchange.given import Typed
-from builder.problems import UserError
 from builder.renewal.renewal import pick_reader, renew
 
 EMPTY = Typed(None)
@@ -219,20 +218,3 @@ def test_other_units_for_the_reader_overrule_those_of_the_older_workbook(carry):
         replace(renewal, machine=replace(renewal.machine, given=given)), "imperial"
     )
     assert (renewal.units, "reader_units" in renewal.machine.given) == ("imperial", False)
-
-
-@pytest.mark.parametrize("content", [b"text", b"PK\x05\x06" + b"\0" * 18])
-def test_file_that_is_no_workbook_is_refused(tmp_path, content):
-    path = tmp_path / "old.xlsx"
-    path.write_bytes(content)
-    with pytest.raises(UserError, match=r"old\.xlsx: is not an \.xlsx workbook") as refused:
-        renew(path, small_spec(), find_places)
-    assert refused.value.exit_code == 4
-
-
-def test_workbook_of_somebody_else_is_refused(tmp_path):
-    path = tmp_path / "old.xlsx"
-    openpyxl.Workbook().save(path)
-    with pytest.raises(UserError, match="not a workbook of this program") as refused:
-        renew(path, small_spec(), find_places)
-    assert refused.value.exit_code == 4

@@ -254,13 +254,3 @@ def test_machine_file_and_older_workbook_exclude_each_other(folder, asked, capsy
     assert run(["build", "m.toml", "--from", "old.xlsx"]) == 2
     assert "not both" in capsys.readouterr().err
     assert asked == []
-
-
-@pytest.mark.parametrize(("name", "content"), [("no.xlsx", None), ("bad.xlsx", "text")])
-def test_what_is_no_workbook_writes_nothing(folder, asked, capsys, name, content):
-    if content:
-        (folder / name).write_text(content)
-    before = sorted(folder.iterdir())
-    assert run(["build", "--from", name]) == 4
-    assert name in capsys.readouterr().err
-    assert (sorted(folder.iterdir()), asked) == (before, [])

@@ -60,7 +60,6 @@ def run(tmp_path, spec):
 
 @pytest.fixture
 def out(tmp_path):
-    """Return the folder of the books."""
     return tmp_path / "out"
 
 

@@ -74,13 +74,6 @@ def test_a_file_that_is_no_table_is_told_in_these_words(tmp_path, data, told):
     assert error.value.exit_code == 3
 
 
-def test_a_missing_file_is_no_roster(tmp_path):
-    for name, told in (("no.csv", "does not exist"), (".", "is no file")):
-        with pytest.raises(UserError, match=told) as error:
-            open_table(tmp_path / name)
-        assert error.value.exit_code == 4
-
-
 def test_a_workbook_gives_the_values_of_its_first_sheet(tmp_path):
     table = open_table(
         save(tmp_path, ["a", None, "c"], [1, 2.5, " x "], [], [None, True], sheets=["one", "two"])

@@ -15,6 +15,7 @@ from builder.calculation import Calculator
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
 from builder.spec.load import find_specs, load_spec
+from builder.spec.rules_references import count_proofs
 from builder.spec.specification import Spec
 from builder.trial.cases import Case, draw_cases, list_fixed
 from builder.trial.comparison import agree, list_differences
@@ -64,7 +65,9 @@ def measure() -> Section:
         ),
     ]
     cells = sum(tally.cells for tally in tallies)
+    proofs = count_proofs(load_spec(find_specs()))
     lines = [
+        "references by " + ", ".join(f"{proof}: {number}" for proof, number in proofs.items()),
         f"{len(RUNS)} books, {cells:,} formula cells; LibreOffice in the locales en-US and fr-CA",
         f"{DRAWN + 2} machines typed into each book: the specs' own, the worked case, drawn ones",
         "drawn are limits, ties, blanks and mixed units, with a log of random rows",

@@ -12,7 +12,6 @@ class OfficeSheets:
     """One workbook that stays open in the office program; what was typed before is taken back."""
 
     def __init__(self, office: Office, file: File) -> None:
-        """Open the workbook."""
         self.office, self.file = office, file
         self.touched: set[Cell] = set()
         office.open(file.path)

@@ -52,7 +52,6 @@ class Bench:
     """One delivered book, its draft, and the audit of what becomes of it."""
 
     def __init__(self, title: str, sound: bytes, auditor: Auditor) -> None:
-        """Cut the book into pieces."""
         self.title, self.auditor = title, auditor
         self.count, self.unlocked = len(Book(sound).formats), free_style(sound)
         self.draft = Draft(add_twins(sound))
@@ -184,7 +183,6 @@ def type_season(spec: Spec) -> Machine:
 
 
 def open_bench(title: str, spec: Spec, machine: Machine, lang: str, units: str) -> Bench:
-    """Return the bench of one book."""
     edition = Edition(spec, lang, units)
     fresh = edition.build(Machine())
     return Bench(title, edition.build(machine), Auditor(spec, lambda *_: fresh))
@@ -206,7 +204,6 @@ def measure() -> Section:
 
 
 def tell(tally: Tally) -> Section:
-    """Return the rates of the part."""
     return Section(
         "Damage to a book",
         "Each cell, name, lock, limit, colour, row and sheet of a delivered book is damaged in "

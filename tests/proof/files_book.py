@@ -41,7 +41,6 @@ STATES = Words("colours", "colours of states lost", "colours of states in")
 
 
 def list_names(draft: Draft) -> Iterator[Mutant]:
-    """Yield all damage to all defined names."""
     for key in draft.keys(WORKBOOK, "definedName"):
         own = NAME.fullmatch(draft.pieces[key])
         assert own is not None, draft.pieces[key]
@@ -64,7 +63,6 @@ def list_names(draft: Draft) -> Iterator[Mutant]:
 
 
 def damage_print(draft: Draft, key: str, name: str, title: str) -> Iterator[Mutant]:
-    """Yield the damage to what a sheet prints."""
     kind, told = ("print area", "print area, found ")
     if name.endswith("Titles"):
         kind, told = "print titles", "rows on every page, found "
@@ -75,7 +73,6 @@ def damage_print(draft: Draft, key: str, name: str, title: str) -> Iterator[Muta
 
 
 def list_sheets(draft: Draft) -> Iterator[Mutant]:
-    """Yield all damage to all sheets as a whole."""
     for key, sheet in zip(draft.keys(WORKBOOK, "sheet"), draft.book.sheets, strict=True):
         told = (Sign(sheet.title, "sheet, found hidden, expected visible"),)
         for state in ("hidden", "veryHidden"):
@@ -85,7 +82,6 @@ def list_sheets(draft: Draft) -> Iterator[Mutant]:
 
 
 def damage_protection(draft: Draft, sheet: Sheet) -> Iterator[Mutant]:
-    """Yield the damage to the protection of a sheet."""
     (key,) = draft.keys(sheet.part, "sheetProtection")
     own = draft.pieces[key]
     off = (Sign(sheet.title, "sheet protection, found off, expected on"),)
@@ -99,7 +95,6 @@ def damage_protection(draft: Draft, sheet: Sheet) -> Iterator[Mutant]:
 
 
 def list_rules(draft: Draft) -> Iterator[Mutant]:
-    """Yield all damage to drop-downs and limits."""
     yield from damage_areas(draft, "dataValidation", LIMITS, change_rule)
 
 
@@ -165,7 +160,6 @@ def list_spans(draft: Draft, unlocked: int) -> Iterator[Mutant]:
 def damage_span(
     title: str, tag: str, key: str, own: str, size: str, style: str
 ) -> Iterator[Mutant]:
-    """Yield the damage to one row or column."""
     hit = SPAN.search(own)
     assert hit is not None, own
     span = hit[1] if tag == "row" else get_column_letter(int(hit[1]))
@@ -182,12 +176,10 @@ def damage_span(
 
 
 def list_areas(own: str) -> list[str]:
-    """Return the areas of a rule."""
     hit = AREAS.search(own)
     assert hit is not None, own
     return hit[1].split()
 
 
 def first(area: str) -> str:
-    """Return the first cell of an area."""
     return area.partition(":")[0]

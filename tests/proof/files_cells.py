@@ -25,20 +25,17 @@ class Spot:
     cell: Cell
 
     def damage(self, kind: str, text: str, start: str) -> Mutant:
-        """Return the mutant that has another text for this cell."""
         sign = Sign(self.place, start)
         changes = {self.place: text}
         return Mutant(f"{self.group} {kind}", self.place, self.quantity, changes, (sign,))
 
     def restyle(self, kind: str, style: int, start: str) -> Mutant:
-        """Return the mutant that has another format for this cell."""
         own = f' s="{self.cell.style}"'
         text = self.draft.pieces[self.place].replace(own, f' s="{style}"', 1)
         return self.damage(kind, text, start)
 
 
 def list_cells(draft: Draft, count: int) -> Iterator[Mutant]:
-    """Yield all damage to all cells of a draft."""
     register, _ = draft.book.areas[REGISTER]
     for sheet in draft.book.sheets:
         for cell in sheet.cells:
@@ -59,7 +56,6 @@ def list_cells(draft: Draft, count: int) -> Iterator[Mutant]:
 
 
 def damage_typed(spot: Spot) -> Iterator[Mutant]:
-    """Yield the damage to a cell that people type in."""
     cell, style = spot.cell, turn_lock(spot.cell.style, spot.count)
     yield spot.restyle("locked", style, "lock, found locked, expected unlocked")
     formula = replace(cell, kind=NUMBER, formula="1+1", value="2")
@@ -102,7 +98,6 @@ def damage_number(spot: Spot) -> Iterator[Mutant]:
 
 
 def damage_text(spot: Spot) -> Iterator[Mutant]:
-    """Yield the damage to a text."""
     text = f"{spot.draft.book.text(spot.cell)} ."
     yield spot.damage("changed", tell(spot.cell, text), "constant, found ")
     yield spot.damage("emptied", spell(clear(spot.cell), []), "constant, found nothing")
@@ -132,7 +127,6 @@ def damage_look(spot: Spot) -> Iterator[Mutant]:
 
 
 def number_format(spot: Spot) -> str:
-    """Return the number format of a cell where the file spells it."""
     own = spot.draft.book.formats[spot.cell.style].get("numFmtId")
     known = spot.draft.book.styles.find(f"{MAIN}numFmts")
     return next((item.get("formatCode") for item in known if item.get("numFmtId") == own), "")

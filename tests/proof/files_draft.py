@@ -37,7 +37,6 @@ class Mutant:
     signs: tuple[Sign, ...]
 
     def __str__(self) -> str:
-        """Return kind, place and quantity."""
         return ", ".join(part for part in (self.kind, self.place, self.quantity) if part)
 
 
@@ -81,7 +80,6 @@ class Draft:
         return self.labels.get(f"{title}!{cell.spot[0]},{cell.spot[1]}", "")
 
     def write(self, changes: dict[str, str]) -> bytes:
-        """Return the file with other text for some pieces."""
         parts = dict(self.parts)
         for part, keys in self.orders.items():
             if not changes.keys().isdisjoint(keys):
@@ -114,5 +112,4 @@ def tell(cell: Cell, text: str) -> str:
 
 
 def clear(cell: Cell) -> Cell:
-    """Return a cell without anything in it."""
     return replace(cell, kind="n", formula=None, value=None)

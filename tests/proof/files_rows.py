@@ -57,7 +57,6 @@ def rebuild(draft: Draft, sheet: Sheet, kind: str, rows: Rows, signs: Iterator[S
 
 
 def read_rows(sheet: Sheet) -> Rows:
-    """Return the cells of a sheet by row and column."""
     rows: Rows = {}
     for cell in sheet.cells:
         rows.setdefault(cell.spot[0], {})[cell.spot[1]] = cell
@@ -65,7 +64,6 @@ def read_rows(sheet: Sheet) -> Rows:
 
 
 def number_rows(draft: Draft, sheet: Sheet) -> Iterator[tuple[str, int]]:
-    """Yield the piece and the number of each row."""
     for key in draft.keys(sheet.part, "row"):
         hit = re.search(r' r="(\d+)"', draft.pieces[key])
         assert hit is not None, draft.pieces[key]
@@ -73,7 +71,6 @@ def number_rows(draft: Draft, sheet: Sheet) -> Iterator[tuple[str, int]]:
 
 
 def list_places(sheet: Sheet, row: Row) -> list[str]:
-    """Return the places of the cells of a row."""
     return [sheet.place(cell.address) for cell in row.values()]
 
 
@@ -99,7 +96,6 @@ def tell(draft: Draft, sheet: Sheet, number: int, new: Row) -> Iterator[Sign]:
 
 
 def hold(draft: Draft, cell: Cell | None) -> str:
-    """Return what a cell holds."""
     if cell is None:
         return ""
     return draft.book.text(cell) if cell.formula is None else f"={cell.formula}"

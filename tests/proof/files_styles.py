@@ -54,7 +54,6 @@ def add_twins(data: bytes) -> bytes:
 
 
 def set_lock(xf: Element, locked: str) -> None:
-    """Lock a format, or unlock it."""
     for old in xf.findall(f"{MAIN}protection"):
         xf.remove(old)
     xf.set("applyProtection", "1")
@@ -62,14 +61,12 @@ def set_lock(xf: Element, locked: str) -> None:
 
 
 def find_ground(book: Book, xf: Element) -> str:
-    """Return the colour behind a cell."""
     fill = book.styles.find(f"{MAIN}fills")[int(xf.get("fillId", "0"))].find(f"{MAIN}patternFill")
     solid = fill is not None and fill.get("patternType") == "solid"
     return read_color(book, fill.find(f"{MAIN}fgColor"), PAPER) if solid else PAPER
 
 
 def dye(font: Element, color: str) -> Element:
-    """Return a font in another colour."""
     dyed = deepcopy(font)
     dyed.find(f"{MAIN}color").attrib.clear()
     dyed.find(f"{MAIN}color").set("rgb", f"FF{color}")

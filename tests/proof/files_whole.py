@@ -22,7 +22,6 @@ EDITIONS = (
 
 
 def list_whole(draft: Draft) -> Iterator[Mutant]:
-    """Yield all damage to a file as a whole."""
     for tag, switch, told in SWITCHES:
         (key,) = draft.keys(WORKBOOK, tag)
         text = draft.pieces[key].replace(f"<{tag} ", f"<{tag} {switch} ")
@@ -42,7 +41,6 @@ def list_whole(draft: Draft) -> Iterator[Mutant]:
 
 
 def list_editions(draft: Draft) -> Iterator[Mutant]:
-    """Yield the damage to what a file says that it is."""
     (key,) = draft.orders[PROPERTIES]
     for name, value, sign in EDITIONS:
         own = rf'(name="{name}"[^>]*><vt:lpwstr>)[^<]*<'

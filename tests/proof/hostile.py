@@ -34,7 +34,6 @@ class Host:
     process: subprocess.Popen[str]
 
     def run(self, order: Order) -> Answer:
-        """Run one command."""
         orders, answers = self.process.stdin, self.process.stdout
         if orders is None or answers is None:
             raise RuntimeError("the host has no pipes")
@@ -45,14 +44,12 @@ class Host:
 
 @contextmanager
 def open_host() -> Iterator[Host]:
-    """Yield a warm process."""
     pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
     with subprocess.Popen(HOST, cwd=TESTS, encoding="utf-8", **pipes) as process:  # type: ignore[call-overload]
         yield Host(process)
 
 
 def list_cases(sound: bytes, port: int) -> Iterator[Case]:
-    """Yield every case."""
     yield from hostile_machines.list_cases()
     yield from hostile_rosters.list_cases(sound)
     yield from hostile_places.list_cases(sound)
@@ -87,7 +84,6 @@ def read_tables(desk: Path, changed: set[str]) -> str:
 
 
 def run_cases(cases: Iterable[Case], host: Host) -> Iterator[tuple[Case, list[str]]]:
-    """Yield each case with what went otherwise."""
     with TemporaryDirectory() as folder:
         root = Path(folder).resolve()
         for case in cases:
@@ -95,7 +91,6 @@ def run_cases(cases: Iterable[Case], host: Host) -> Iterator[tuple[Case, list[st
 
 
 def measure() -> Section:
-    """Run every case."""
     sound = build_workbook(shorten(load_spec(find_specs())), Machine(), "en", "metric")
     made: Counter[str] = Counter()
     held: Counter[str] = Counter()

@@ -107,7 +107,6 @@ def list_files(sound: bytes) -> Iterator[tuple[str, bytes, str]]:
 
 
 def write_tape(sound: bytes) -> bytes:
-    """Return an archive of another kind."""
     target = io.BytesIO()
     with tarfile.open(fileobj=target, mode="w") as archive:
         about = tarfile.TarInfo("book.xlsx")
@@ -138,7 +137,6 @@ def add_twin(data: bytes, name: str) -> bytes:
 
 
 def nest(data: bytes) -> bytes:
-    """Return zips inside zips."""
     for _ in range(20):
         data = write_zip([store("book.xlsx", data)])
     return data

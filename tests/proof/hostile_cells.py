@@ -35,7 +35,6 @@ RELATED = b"http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 
 
 def list_traps(sound: bytes, port: int) -> Iterator[Trap]:
-    """Yield every trap."""
     place = find_places(sound)[INPUT]
     yield from list_formulas(sound, place, port)
     yield from list_values(sound, place)
@@ -46,7 +45,6 @@ def list_traps(sound: bytes, port: int) -> Iterator[Trap]:
 
 
 def find_places(sound: bytes) -> dict[str, str]:
-    """Return the cell of each name."""
     names = openpyxl.load_workbook(BytesIO(sound), read_only=True).defined_names
     return {
         name: (to.attr_text or "").replace("$", "").replace("'", "") for name, to in names.items()
@@ -54,7 +52,6 @@ def find_places(sound: bytes) -> dict[str, str]:
 
 
 def list_names(sound: bytes) -> Iterator[Trap]:
-    """Yield books whose names lead elsewhere."""
     targets = {
         "another cell": "Lists!$A$1",
         "nowhere": "#REF!",
@@ -79,7 +76,6 @@ def list_names(sound: bytes) -> Iterator[Trap]:
 
 
 def redirect(data: bytes, target: bytes) -> bytes:
-    """Return the list of names with one that leads elsewhere."""
     pattern = rb'(<definedName name="%s">)[^<]*' % INPUT.encode()
     return re.sub(pattern, lambda found: found[1] + target, data)
 
@@ -116,7 +112,6 @@ def relate(data: bytes, kind: bytes, target: bytes) -> bytes:
 
 
 def list_editions(sound: bytes) -> Iterator[Trap]:
-    """Yield books of other editions, of none, and of other programs."""
     for version in ("0.0.1", "99.0", "", "x" * 100_000, "1\u202e2", "$(touch planted)"):
         data = set_property(sound, "version", version)
         renewed = "older workbook" if len(version) > SHORT else ""
@@ -134,7 +129,6 @@ def list_editions(sound: bytes) -> Iterator[Trap]:
 
 
 def set_property(data: bytes, name: str, value: str) -> bytes:
-    """Return the file with another value of a document property."""
     pattern = re.compile(rf'(name="{name}"><vt:lpwstr>)[^<]*')
     return edit(data, CUSTOM, lambda d: pattern.sub(lambda f: f[1] + value, d.decode()).encode())
 

@@ -37,7 +37,6 @@ def refuse(name: str, data: bytes, told: str) -> Trap:
 
 
 def list_formulas(sound: bytes, place: str, port: int) -> Iterator[Trap]:
-    """Yield books with formulas where people type."""
     deep = "(" * 4_000 + "1" + ")" * 4_000
     formulas = {
         "a formula": "1+1",

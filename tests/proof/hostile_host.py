@@ -39,8 +39,6 @@ OWN = ("/dev/null", "/dev/tty")
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """A command: its words, the folder in which it runs, and the one that it may write in."""
-
     words: list[str]
     folder: str
     home: str
@@ -151,7 +149,6 @@ def listen(pipe: int, child: int) -> str:
 
 
 def main() -> None:
-    """Answer orders until there are no more."""
     sys.dont_write_bytecode = True
     warm_up()
     for line in sys.stdin:

@@ -99,8 +99,6 @@ def pick_commands(name: str) -> list[list[str]]:
 
 
 def write(data: bytes, words: list[str]) -> Make:
-    """Return a function that writes the machine file and returns the words of the command."""
-
     def make(folder: Path) -> list[str]:
         (folder / FILE).write_bytes(data)
         return words
@@ -119,6 +117,5 @@ def keep(make: Make) -> Make:
 
 
 def link(folder: Path) -> list[str]:
-    """Make a link that leads to itself."""
     (folder / FILE).symlink_to(FILE)
     return ["calc", FILE]

@@ -36,7 +36,6 @@ def list_refused(sound: bytes, port: int) -> Iterator[tuple[str, bytes, str]]:
 
 
 def list_bombs(sound: bytes, port: int) -> Iterator[tuple[str, bytes, str]]:
-    """Yield files whose XML declares entities."""
     change = partial(edit, sound)
     for part in (WORKBOOK, SHEET, STRINGS, STYLES, CORE, CUSTOM, TYPES, THEME, CHART, LINKS):
         told = DECLARES.format(part.replace("[", r"\[").replace("]", r"\]"))
@@ -123,12 +122,10 @@ def list_endless(sound: bytes) -> Iterator[tuple[str, bytes, str]]:
 
 
 def edit(data: bytes, part: str, change: Change) -> bytes:
-    """Return the file with one part changed."""
     return replace_parts(data, lambda parts: parts.update({part: change(parts[part])}))
 
 
 def drop(data: bytes, part: str) -> bytes:
-    """Return the file without a part."""
     return replace_parts(data, lambda parts: void(parts.pop(part)))
 
 
@@ -166,7 +163,6 @@ def encode(code: str) -> Change:
 
 
 def deepen(levels: int) -> Change:
-    """Return a change to elements inside elements."""
     return lambda _: b"<a>" * levels + b"</a>" * levels
 
 

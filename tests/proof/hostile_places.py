@@ -25,7 +25,6 @@ NONE = (
 
 
 def list_cases(sound: bytes) -> Iterator[Case]:
-    """Yield what stands in place of a file, for each command."""
     makers: dict[str, Callable[[Path], None]] = {
         "a folder": Path.mkdir,
         "a pipe": os.mkfifo,
@@ -75,7 +74,6 @@ INTO_PROC = ["build", "--out", "/proc/book.xlsx"]
 
 
 def make_hole(path: Path) -> None:
-    """Make a file of a terabyte that takes no room."""
     with path.open("wb") as file:
         file.truncate(1 << 40)
 
@@ -95,8 +93,6 @@ def judge_place(name: str, words: list[str], put: Callable[[Path], None]) -> Cas
 
 
 def gather(sound: bytes, *puts: Callable[[Path, bytes], None], out: str = "t.json") -> Make:
-    """Return a maker of a folder of books to collect."""
-
     def make(folder: Path) -> list[str]:
         (folder / "back").mkdir()
         for put in puts:
@@ -113,17 +109,14 @@ def leave_locks(folder: Path, sound: bytes) -> None:
 
 
 def put_book(folder: Path, sound: bytes) -> None:
-    """Put a book there."""
     (folder / "book.xlsx").write_bytes(sound)
 
 
 def loop(folder: Path, _sound: bytes) -> None:
-    """Put a link there that leads back to the folder."""
     (folder / "back").symlink_to(folder, target_is_directory=True)
 
 
 def roster_into_file(folder: Path) -> list[str]:
-    """Make a file where the folder of the books should be."""
     (folder / CSV).write_text("producer\nOne\n", encoding="utf-8")
     (folder / "books").write_bytes(b"older")
     return ["roster", CSV, "--out", "books", "--jobs", "1"]

@@ -84,7 +84,6 @@ NAMES = {
 
 
 def list_cases(sound: bytes) -> Iterator[Case]:
-    """Yield every case."""
     for name, (data, told) in TABLES.items():
         yield Case(name, KIND, write(FILE, data), 3, told)
     for name, value in FAULTY.items():
@@ -172,8 +171,6 @@ def list_workbooks(sound: bytes) -> Iterator[Case]:
 
 
 def write(name: str, data: bytes) -> Make:
-    """Return a maker of a roster."""
-
     def make(folder: Path) -> list[str]:
         (folder / name).write_bytes(data)
         return ["roster", name, "--out", "books", "--jobs", "1"]
@@ -193,14 +190,12 @@ def beside(data: bytes, manifest: bytes) -> Make:
 
 
 def write_rows(rows: list[list[str]]) -> bytes:
-    """Return a table as text."""
     target = io.StringIO()
     csv.writer(target).writerows(rows)
     return target.getvalue().encode()
 
 
 def write_book(rows: list[list[str | int]]) -> bytes:
-    """Return a table as a workbook."""
     book, target = openpyxl.Workbook(), io.BytesIO()
     for row in rows:
         book.active.append(row)

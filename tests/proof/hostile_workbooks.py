@@ -14,7 +14,6 @@ COLLECT = ["collect", BOOK, "--out", OUT, "--jobs", "1"]
 
 
 def list_cases(sound: bytes, port: int) -> Iterator[Case]:
-    """Yield every case."""
     for name, data, told in hostile_archives.list_files(sound):
         yield from list_refusals(name, data, told, (AUDIT, RENEW, COLLECT))
     for name, data, told in hostile_parts.list_refused(sound, port):
@@ -43,8 +42,6 @@ def list_refusals(
 
 
 def write(data: bytes) -> Callable[[list[str]], Make]:
-    """Return a function that takes words and gives a maker of the file."""
-
     def choose(words: list[str]) -> Make:
         def make(folder: Path) -> list[str]:
             (folder / BOOK).write_bytes(data)

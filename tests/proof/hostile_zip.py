@@ -24,26 +24,22 @@ class Entry:
     name_inside: str | None = None
 
     def head(self, offset: int) -> bytes:
-        """Return the entry of the list at the end of the file."""
         about = self.describe()
         name = self.name.encode()
         start = struct.pack("<IHHHHHH", 0x02014B50, 45, 45, self.flags, self.method, 0, 33)
         return start + about + struct.pack("<HHHHHII", len(name), 0, 0, 0, 0, 0, offset) + name
 
     def local(self) -> bytes:
-        """Return the entry itself."""
         name = (self.name if self.name_inside is None else self.name_inside).encode()
         start = struct.pack("<IHHHHH", 0x04034B50, 45, self.flags, self.method, 0, 33)
         return start + self.describe() + struct.pack("<HH", len(name), 0) + name + self.packed
 
     def describe(self) -> bytes:
-        """Return checksum and sizes."""
         size = min(self.size, 0xFFFFFFFE)
         return struct.pack("<III", self.checksum, len(self.packed), size)
 
 
 def store(name: str, data: bytes, **others: object) -> Entry:
-    """Return an entry that is not packed."""
     return Entry(name, data, len(data), zlib.crc32(data), zipfile.ZIP_STORED, **others)  # type: ignore[arg-type]
 
 
@@ -75,7 +71,6 @@ def bomb(told: int, megabytes: int) -> bytes:
 
 
 def replace_parts(data: bytes, change: Callable[[dict[str, bytes]], None]) -> bytes:
-    """Return a file after a change of its parts."""
     with zipfile.ZipFile(io.BytesIO(data)) as old:
         parts = {name: old.read(name) for name in old.namelist()}
     change(parts)

@@ -33,7 +33,6 @@ class Tally:
     faults: list[str] = field(default_factory=list)
 
     def add(self, scene: Scene, moment: str, faults: list[str]) -> None:
-        """Note one kill."""
         command = next(name for name in COMMANDS if scene.name.startswith(name))
         self.kills[command] += 1
         self.whole[command] += not faults

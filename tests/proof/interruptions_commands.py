@@ -34,11 +34,9 @@ class Press:
     """Stands in for the edition of a workbook."""
 
     def __init__(self, _spec: Spec, lang: str, units: str) -> None:
-        """Keep the edition."""
         self.lang, self.units = lang, units
 
     def build(self, machine: Machine) -> bytes:
-        """Return a book at once."""
         return print_book(machine, self.lang, self.units)
 
 
@@ -60,7 +58,6 @@ def act(arguments: list[str]) -> int:
 
 
 def fill(shelf: Shelf) -> None:
-    """Put a few books on a shelf."""
     rows = [run(day, hours_h=4.0, note="é") for day in range(3)]
     for number in range(2):
         shelf.put(f"{number}.xlsx", Sample(title=f"RO {number}", rows=rows, faults=[FAULT]))

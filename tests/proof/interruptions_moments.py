@@ -22,11 +22,9 @@ class Countdown:
     """Counts operations, and kills this process at the last."""
 
     def __init__(self, left: int) -> None:
-        """Set how many operations are left."""
         self.left = left
 
     def step(self) -> None:
-        """Count one operation."""
         self.left -= 1
         if self.left == 0:
             os.kill(os.getpid(), signal.SIGKILL)

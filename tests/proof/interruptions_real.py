@@ -36,7 +36,6 @@ class Blow:
 
     @property
     def title(self) -> str:
-        """Return how faults name the moment."""
         when = "of the writing" if self.while_writing else "of the run"
         return f"by {self.signal.name} at {self.part:.2f} {when}"
 
@@ -61,7 +60,6 @@ def draw_blows(name: str, signals: list[signal.Signals]) -> Iterator[Blow]:
 
 
 def start(arguments: list[str], place: Path) -> "subprocess.Popen[str]":
-    """Start a command in a process group of its own."""
     paths = {**os.environ, "PYTHONPATH": str(ROOT), "TMPDIR": str(place / TEMPORARY)}
     return subprocess.Popen(
         [sys.executable, "-m", "builder", *arguments],
@@ -75,7 +73,6 @@ def start(arguments: list[str], place: Path) -> "subprocess.Popen[str]":
 
 
 def finish(process: "subprocess.Popen[str]", since: float) -> Ended:
-    """Wait for a process."""
     _, told = process.communicate(timeout=PATIENCE_S)
     seconds = time.monotonic() - since
     return Ended(process.returncode, told, seconds, lingers=lingers(process.pid))
@@ -94,7 +91,6 @@ def lingers(group: int) -> bool:
 
 
 def run_alone(scene: Scene, place: Path) -> Ended:
-    """Run a command to its end."""
     since = time.monotonic()
     return finish(start(scene.arguments, place), since)
 

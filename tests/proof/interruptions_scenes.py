@@ -33,7 +33,6 @@ class Scene:
     mark: str
 
     def reset(self) -> None:
-        """Put the older files into an empty folder."""
         shutil.rmtree(self.folder, ignore_errors=True)
         self.folder.mkdir()
         for name, content in self.old.items():

@@ -16,7 +16,6 @@ MODULES = (lint_formulas, lint_names, lint_limits, lint_structure, lint_pages, l
 
 
 def list_rules() -> Iterator[Rule]:
-    """Yield every function that takes a book and returns findings."""
     for module in MODULES:
         for rule in vars(module).values():
             types = getattr(rule, "__annotations__", {})

@@ -28,29 +28,24 @@ class Book:
     """One workbook file; nothing is calculated, and nothing but the file is asked."""
 
     def __init__(self, data: bytes) -> None:
-        """Unpack the parts."""
         self.data = data
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             self.entries = archive.infolist()
             self.parts = {entry.filename: archive.read(entry) for entry in self.entries}
 
     def root(self, part: str) -> Element:
-        """Return the XML of a part."""
         return parse(self.parts[part])
 
     @cached_property
     def workbook(self) -> Element:
-        """Return the XML of the workbook part."""
         return self.root("xl/workbook.xml")
 
     @cached_property
     def styles(self) -> Element:
-        """Return the XML of the styles."""
         return self.root("xl/styles.xml")
 
     @cached_property
     def sheets(self) -> list[Sheet]:
-        """Return the sheets in their order."""
         links = self.links("xl/workbook.xml")
         found = []
         for item in self.workbook.iter(f"{MAIN}sheet"):
@@ -61,7 +56,6 @@ class Book:
 
     @cached_property
     def titles(self) -> list[str]:
-        """Return the titles of the sheets."""
         return [sheet.title for sheet in self.sheets]
 
     @cached_property
@@ -71,7 +65,6 @@ class Book:
 
     @cached_property
     def all_names(self) -> list[Name]:
-        """Return all defined names."""
         return [
             Name(i.get("name"), i.text or "", i.get("localSheetId", ""), is_on(i.get("hidden")))
             for i in self.workbook.iter(f"{MAIN}definedName")
@@ -85,19 +78,16 @@ class Book:
 
     @cached_property
     def strings(self) -> list[str]:
-        """Return the shared texts."""
         items = self.root("xl/sharedStrings.xml").iter(f"{MAIN}si")
         return ["".join(part.text or "" for part in item.iter(f"{MAIN}t")) for item in items]
 
     @cached_property
     def property(self) -> dict[str, str]:
-        """Return the custom properties."""
         root = self.root("docProps/custom.xml")
         return {item.get("name"): "".join(item.itertext()) for item in root}
 
     @cached_property
     def formulas(self) -> list[tuple[str, str]]:
-        """Return the formulas of all cells with their places."""
         return [
             (sheet.place(cell.address), cell.formula)
             for sheet in self.sheets
@@ -125,7 +115,6 @@ class Book:
 
     @cached_property
     def formats(self) -> list[Element]:
-        """Return the formats of cells by their numbers."""
         return list(self.styles.find(f"{MAIN}cellXfs"))
 
     @cached_property

@@ -18,7 +18,6 @@ LATER = (1999, 12, 31, 0, 0, 0)  # not the stamp of all builds
 
 
 def rewrite(data: bytes, parts: dict[str, bytes], date: tuple[int, ...] | None = None) -> bytes:
-    """Return the file with other parts."""
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w", compresslevel=1) as new:
         stamps = {entry.filename: entry.date_time for entry in Book(data).entries}
@@ -45,7 +44,6 @@ def edit(part: str, pattern: str, new: str, times: int = 1) -> Change:
 
 
 def add(part: str, content: str = "<x/>") -> Change:
-    """Return a change that adds a part."""
     return lambda data: rewrite(data, {**Book(data).parts, part: content.encode()})
 
 
@@ -56,7 +54,6 @@ def formula(text: str) -> Change:
 
 
 def name(word: str, leads_to: str, more: str = "") -> Change:
-    """Return a change that adds a defined name."""
     added = f'<definedName name="{word}"{more}>{leads_to}</definedName></definedNames>'
     return edit(WORKBOOK, "</definedNames>", added)
 
@@ -90,13 +87,11 @@ def change_third(old: str, new: str) -> Change:
 
 
 def lock_typed(data: bytes) -> bytes:
-    """Lock the cell for the number of vessels."""
     spot = write_spot(Book(data).areas["vessels_n_typed"][1][0])
     return edit(SHEET, rf'(<c r="{spot}" s=)"\d+"', r'\1"1"')(data)
 
 
 def stamp_later(data: bytes) -> bytes:
-    """Give the parts another date."""
     return rewrite(data, Book(data).parts, LATER)
 
 

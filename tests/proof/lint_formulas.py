@@ -31,14 +31,12 @@ REFERENCE = re.compile(r"(?<![\w.!$'])(\$?)([A-Z]{1,3})(\$?)(\d+)(?![\w(.])")
 
 
 def list_words(book: Book, kind: str, subtype: str) -> Iterator[tuple[str, str]]:
-    """Yield the tokens of a kind in all formulas, with their places."""
     for word, places in book.words.get((kind, subtype), {}).items():
         for place in places:
             yield place, word
 
 
 def list_functions(book: Book) -> Iterator[tuple[str, str]]:
-    """Yield the functions that formulas call."""
     for place, word in list_words(book, Token.FUNC, Token.OPEN):
         yield place, word.rstrip("(").upper()
 
@@ -132,7 +130,6 @@ def list_formulas(book: Book) -> Iterator[tuple[str, str]]:
 
 @cache
 def has_double_sign(formula: str) -> bool:
-    """Tell whether one sign follows another."""
     kinds = [token.type for token in tokens(formula)]
     return any(one == other == Token.OP_PRE for one, other in pairwise(kinds))
 

@@ -42,7 +42,6 @@ def list_pairs(book: Book) -> dict[Pair, str]:
 
 
 def read_pair(book: Book, xf: Element) -> Pair:
-    """Return the colours of text and ground of a cell's format."""
     font = book.styles.find(f"{MAIN}fonts")[int(xf.get("fontId", "0"))]
     fill = book.styles.find(f"{MAIN}fills")[int(xf.get("fillId", "0"))].find(f"{MAIN}patternFill")
     solid = fill is not None and fill.get("patternType") == "solid"
@@ -80,14 +79,12 @@ def contrast(one: str, other: str) -> float:
 
 
 def luminance(color: str) -> float:
-    """Return the relative luminance of a colour."""
     shares = [int(color[at : at + 2], 16) / 255 for at in (0, 2, 4)]
     red, green, blue = (s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def list_charts(book: Book) -> Iterator[tuple[str, Element]]:
-    """Yield the chart parts."""
     for part in book.parts:
         if part.startswith("xl/charts/"):
             yield part, book.root(part)

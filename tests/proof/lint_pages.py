@@ -21,7 +21,6 @@ WORDS = {
 
 
 def language_of(book: Book) -> str:
-    """Return the language that the file says it is in."""
     return book.property.get("language", "")
 
 
@@ -96,7 +95,6 @@ def pages_are_numbered(book: Book) -> Findings:
 
 
 def read_footer(sheet: Sheet) -> str:
-    """Return the footer of a sheet."""
     return str(sheet.root.findtext(f"{MAIN}headerFooter/{MAIN}oddFooter") or "")
 
 

@@ -31,7 +31,6 @@ class Finding:
     expected: object
 
     def __str__(self) -> str:
-        """Return the finding as one line."""
         return f"{self.place}: {self.what}, found {self.found}, expected {self.expected}"
 
 
@@ -63,8 +62,6 @@ class Name:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One worksheet."""
-
     title: str
     state: str
     part: str
@@ -72,7 +69,6 @@ class Sheet:
     cells: tuple[Cell, ...]
 
     def place(self, address: str) -> str:
-        """Return an address with the sheet's title."""
         return f"{self.title}!{address}"
 
 
@@ -84,12 +80,10 @@ def parse(xml: bytes) -> Element:
 
 @lru_cache(maxsize=256)
 def read_cells(xml: bytes) -> tuple[Cell, ...]:
-    """Return the cells of a sheet in the order of the file."""
     return tuple(read_cell(item) for item in parse(xml).iter(f"{MAIN}c"))
 
 
 def read_cell(item: Element) -> Cell:
-    """Return one cell."""
     formula, value = item.find(f"{MAIN}f"), item.find(f"{MAIN}v")
     address, style = item.get("r"), int(item.get("s", "0"))
     text = None if formula is None else formula.text or ""
@@ -103,7 +97,6 @@ def read_cell(item: Element) -> Cell:
 
 @cache
 def tokens(formula: str) -> tuple[Token, ...]:
-    """Return the tokens of a formula."""
     return tuple(Tokenizer(f"={formula}").items)
 
 
@@ -133,7 +126,6 @@ def list_spots(area: str) -> list[Spot]:
 
 
 def write_spot(spot: Spot) -> str:
-    """Return the address of a cell."""
     return f"{get_column_letter(spot[1])}{spot[0]}"
 
 
@@ -149,7 +141,6 @@ def resolve(folder: str, target: str) -> str:
 
 
 def is_on(word: str | None) -> bool:
-    """Tell whether a switch of the file is on."""
     return word in {"1", "true"}
 
 

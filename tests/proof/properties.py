@@ -46,11 +46,9 @@ class Reference:
     """The Python reference, with what stands behind some results only, which works out faster."""
 
     def __init__(self, spec: Spec, asks: Iterable[str]) -> None:
-        """Keep the specs that are needed."""
         self.spec = narrow(spec, asks)
 
     def solve(self, given: Given) -> dict[str, Value]:
-        """Return results and verdicts by name."""
         return {name: as_number(value) for name, value in calculate(self.spec, given).items()}
 
 
@@ -102,7 +100,6 @@ def list_faults(law: Law, side: Side, case: Given) -> Iterator[str]:
 
 
 def measure() -> Section:
-    """Try all laws."""
     spec = load_spec(find_specs())
     found = {law.judge.__name__: try_law(law, Reference(spec, law.asks), EXAMPLES) for law in LAWS}
     held = sum(not faults for faults in found.values())

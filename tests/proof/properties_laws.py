@@ -169,6 +169,5 @@ def mirror_margins(side: Side, given: Given) -> Iterator[str]:
 
 
 def compare(name: str, found: float, expected: float, why: str) -> Iterator[str]:
-    """Yield a finding where a number is not what it should be."""
     if not math.isclose(found, expected, rel_tol=1e-9, abs_tol=1e-9):
         yield f"{name}: {why}: found {found}, expected {expected}"

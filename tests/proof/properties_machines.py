@@ -41,7 +41,6 @@ class Side(Protocol):
 
 
 def limits(spec: Spec, name: str) -> tuple[float, float]:
-    """Return the limits of an input."""
     quantity = spec.quantities[name]
     if not isinstance(quantity, Input):
         raise TypeError(name)

@@ -21,25 +21,21 @@ Books = Callable[[str], File]
 
 @pytest.fixture(scope="session")
 def spec() -> Spec:
-    """Return the specs."""
     return load_spec(find_specs())
 
 
 @pytest.fixture(scope="session")
 def short_spec(spec: Spec) -> Spec:
-    """Return the specs with long grids cut."""
     return shorten(spec, LONGEST, ROWS_KEPT)
 
 
 @pytest.fixture(scope="session")
 def books(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
-    """Return a function that gives the demo workbook in a language."""
     return keep_books(spec, tmp_path_factory.mktemp("books"))
 
 
 @pytest.fixture(scope="session")
 def short_books(short_spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
-    """Return a function that gives the workbook with long grids cut, in a language."""
     return keep_books(short_spec, tmp_path_factory.mktemp("short"))
 
 
@@ -52,7 +48,6 @@ def pseudo_spec(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Spec:
 
 @pytest.fixture(scope="session")
 def pseudo_books(pseudo_spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
-    """Return a function that gives the workbook of those specs in a language."""
     return keep_books(pseudo_spec, tmp_path_factory.mktemp("pseudo_books"))
 
 
@@ -82,7 +77,6 @@ def keep_books(spec: Spec, folder: Path) -> Books:
 
 @pytest.fixture(scope="session")
 def fast(short_books: Books) -> Ironcalc:
-    """Return the fast engine with the short English workbook."""
     return Ironcalc(short_books("en"))
 
 
@@ -94,6 +88,5 @@ def slow(short_books: Books) -> Callable[[str], FormulasByForm]:
 
 @pytest.fixture(scope="session")
 def office() -> Iterator[Office]:
-    """Return the office program."""
     with Office() as program:
         yield program

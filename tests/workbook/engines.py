@@ -64,7 +64,6 @@ class Ironcalc:
         return {cell: plain(get(sheets[cell[0]], *cell[1:])) for cell in self.file.formulas}
 
     def put(self, cell: Cell, value: Value) -> None:
-        """Put a number, a text or nothing into one cell."""
         place = (self.sheets[cell[0]], *cell[1:])
         if value is None:
             self.model.clear_cell_contents(*place)
@@ -100,7 +99,6 @@ class FormulasByForm:
     """Another engine, in Python, as the deep audit runs it."""
 
     def __init__(self, file: File) -> None:
-        """Compile the forms of the workbook."""
         self.file = file
         self.book = read_design(file.path, file.data)
         self.engine = FormEngine(keep_inside(self.book), self.book.sheets)
@@ -128,7 +126,6 @@ class WholeFormulas:
     """The same engine given the whole file; it takes milliseconds for each formula."""
 
     def __init__(self, file: File) -> None:
-        """Load the workbook without its bar of progress."""
         self.file = file
         with contextlib.redirect_stderr(io.StringIO()):
             self.model = formulas.ExcelModel().loads(str(file.path)).finish()
@@ -150,7 +147,6 @@ class Office:
     """The office program as its user meets it: it stays open, and cells are typed one by one."""
 
     def __init__(self, locale: str = "en-US") -> None:
-        """Start the program in a process of its own, behind a host that serves it."""
         require(*OFFICE)
         self.process = subprocess.Popen(
             [SYSTEM_PYTHON, str(HOST), locale],
@@ -162,15 +158,12 @@ class Office:
         )
 
     def __enter__(self) -> Self:
-        """Return the running program."""
         return self
 
     def __exit__(self, *_: object) -> None:
-        """End the program."""
         self.process.communicate(timeout=60)
 
     def ask(self, method: str, *arguments: object) -> object:
-        """Let the program do something and return its answer."""
         if self.process.stdin is None or self.process.stdout is None:
             raise BrokenPipeError
         self.process.stdin.write(json.dumps([method, *arguments]) + "\n")
@@ -182,19 +175,15 @@ class Office:
         return answer["answer"]
 
     def open(self, path: Path) -> None:
-        """Open a workbook in place of the one before."""
         self.ask("open", str(path))
 
     def put(self, typed: Mapping[Cell, Value]) -> None:
-        """Set cells to numbers, texts or nothing."""
         self.ask("put", [[*cell, value] for cell, value in typed.items()])
 
     def strike(self, cell: Cell, keys: str) -> None:
-        """Enter keys into one cell, as on a keyboard."""
         self.ask("strike", [[*cell, keys]])
 
     def read(self, file: File) -> dict[Cell, Value]:
-        """Return what the formula cells show now."""
         found = self.ask("read")
         if not isinstance(found, dict):
             raise TypeError(found)
@@ -203,17 +192,13 @@ class Office:
     def pick(
         self, sheets: dict[str, list[list[object]]], file: File
     ) -> Iterator[tuple[Cell, Value]]:
-        """Yield the formula cells out of all cells."""
         for cell in file.formulas:
             title, row, col = cell
             yield cell, plain(sheets[title][row - 1][col - 1])
 
 
 class OfficeBook:
-    """One workbook in the office program."""
-
     def __init__(self, office: Office, file: File) -> None:
-        """Keep the program and the workbook to open."""
         self.office, self.file = office, file
 
     def solve(self, typed: Mapping[Cell, Value]) -> dict[Cell, Value]:

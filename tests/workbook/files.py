@@ -41,13 +41,11 @@ class File:
     printed: dict[str, tuple[int, int, int, int]]  # columns and rows of each sheet that print
 
     def cell(self, name: str) -> Cell:
-        """Return the one cell of a defined name."""
         (cell,) = self.names[name]
         return cell
 
 
 def read_file(path: Path) -> File:
-    """Read a workbook; nothing is calculated."""
     data = path.read_bytes()
     book = openpyxl.load_workbook(io.BytesIO(data))
     values = openpyxl.load_workbook(io.BytesIO(data), data_only=True)
@@ -120,7 +118,6 @@ def change_part(data: bytes, name: str, change: Callable[[str], str]) -> bytes:
 
 
 def find_errors(values: dict[Cell, Value]) -> list[str]:
-    """Return the cells that show an error code."""
     return [
         f"{show(cell)}: {value}"
         for cell, value in values.items()

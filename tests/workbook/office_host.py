@@ -28,7 +28,6 @@ PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
 
 
 def setting(name, value):
-    """Return one property as the program wants it."""
     item = PropertyValue()
     item.Name, item.Value = name, value
     return item
@@ -38,7 +37,6 @@ class Host:
     """One running program with at most one open document."""
 
     def __init__(self, folder, locale):
-        """Start the program with a profile of its own, in a locale, and connect to it."""
         pipe = Path(folder).name
         user = Path(folder, "profile", "user")
         user.mkdir(parents=True)
@@ -59,7 +57,6 @@ class Host:
         self.document = None
 
     def connect(self, pipe):
-        """Wait until the program answers."""
         local = uno.getComponentContext()
         resolver = local.ServiceManager.createInstanceWithContext(
             "com.sun.star.bridge.UnoUrlResolver", local
@@ -82,7 +79,6 @@ class Host:
         self.document = self.desktop.loadComponentFromURL(Path(path).as_uri(), "_blank", 0, hidden)
 
     def close(self):
-        """Close the present document without saving it."""
         if self.document is not None:
             self.document.close(True)
             self.document = None
@@ -125,7 +121,6 @@ class Host:
         self.document.calculateAll()
 
     def read(self):
-        """Return the values of every sheet, by rows from the first cell on."""
         values = {}
         for sheet in self.document.Sheets:
             cursor = sheet.createCursor()
@@ -146,12 +141,10 @@ class Host:
         ]
 
     def save(self, path):
-        """Save a copy in the format of the file's ending."""
         kind = (setting("FilterName", FILTERS[Path(path).suffix]),)
         self.document.storeToURL(Path(path).as_uri(), kind)
 
     def stop(self):
-        """End the program."""
         self.close()
         try:
             self.desktop.terminate()

@@ -14,7 +14,6 @@ ENTRY = {"name": "pseudo", "locale": "en-CA", "paper": "letter", "decimal": "."}
 
 
 def speak(words: str) -> str:
-    """Return words of the language."""
     return f"{OPEN}{words} {('éàüô ' * len(words))[: len(words) // 3]}".rstrip() + SHUT
 
 
