@@ -11,11 +11,7 @@ from workbook.engines import Office
 from workbook.tools import MissingToolError, is_there, list_missing, require
 
 TESTS = Path(__file__).resolve().parents[1]
-<<<<<<< HEAD
 NEEDY = "workbook/test_whole_book.py::test_the_office_program_recalculates_only_when_told"
-=======
-NEEDY = "workbook/test_typing.py::test_a_locked_cell_takes_no_keys"
->>>>>>> size
 OTHER = "exchange/test_output.py"
 OFFICE = "LibreOffice (soffice) is missing; install it with: sudo apt-get install "
 
