@@ -29,6 +29,18 @@ def audit(tmp_path: Path) -> Audit:
 
 
 @pytest.fixture
+def audit_real(spec: Spec, built, tmp_path: Path) -> Audit:
+    """Return a function that audits the bytes of a workbook of the real specs."""
+
+    def run(data: bytes) -> Report:
+        path = tmp_path / "back.xlsx"
+        path.write_bytes(data)
+        return audit_file(path, spec, lambda lang, units: built[lang, units], deep=False)
+
+    return run
+
+
+@pytest.fixture
 def fresh() -> bytes:
     return build_small("en", "metric")
 

@@ -8,6 +8,8 @@ from functools import partial
 
 import openpyxl
 
+from audit.small import build_small
+
 
 def edit_part(data: bytes, part: str, change: Callable[[str], str]) -> bytes:
     """Return the file with one part changed; the change must change something."""
@@ -64,6 +66,12 @@ def swapped(old: str, new: str) -> Callable[[str], str]:
 
 def swap_in_cell(data: bytes, place: str, old: str, new: str) -> bytes:
     return edit_cell(data, place, swapped(old, new))
+
+
+def put(formula: str) -> bytes:
+    """Return the small workbook with another formula for its result, which shows 3."""
+    cell = f'<c r="D8"><f>{formula}</f><v>3</v></c>'
+    return edit_cell(build_small("en", "metric"), "Pipe run!D8", lambda _: cell)
 
 
 def drop_stored(data: bytes) -> bytes:

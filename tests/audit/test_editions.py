@@ -1,11 +1,13 @@
 """A book of another edition: what differs is told by name, and the rest is a fault."""
 
+import re
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import pytest
 
-from audit.edits import drop_stored, swap, swap_in_cell
+from audit.edits import drop_stored, edit_part, swap, swap_in_cell
 from audit.small import small_spec
 from builder import __version__
 from builder.audit.book import read_design
@@ -104,23 +106,11 @@ def test_word_of_a_choice_in_another_edition_is_read_by_its_own_list(audit, fres
     names = {"rinse_rule_words": "Lists!$A$10:$A$11", "rinse_rule_codes": "Lists!$B$10:$B$11"}
     more = "".join(f'<definedName name="{n}">{to}</definedName>' for n, to in names.items())
     older = swap(older, BOOK, "<definedNames>", f"<definedNames>{more}")
-    codes = '<c r="B{0}" t="inlineStr"><is><t>{1}</t></is></c></row>'
+    codes = r'\1<c r="B{0}" t="inlineStr"><is><t>{1}</t></is></c></row>'
     for row, code in ((10, "holdup"), (11, "elements")):
-        sheet = "xl/worksheets/sheet2.xml"
-        start = older_row(older, sheet, row)
-        older = swap(older, sheet, start, start.replace("</row>", codes.format(row, code)))
+        change = partial(re.sub, rf'(<row r="{row}".*?)</row>', codes.format(row, code))
+        older = edit_part(older, "xl/worksheets/sheet2.xml", change)
     assert audit(older).reading.given["rinse_rule"] == "holdup"
-
-
-def older_row(data: bytes, part: str, row: int) -> str:
-    import io
-    import re
-    import zipfile
-
-    text = zipfile.ZipFile(io.BytesIO(data)).read(part).decode()
-    found = re.search(rf'<row r="{row}".*?</row>', text)
-    assert found is not None
-    return found[0]
 
 
 def test_words_of_an_older_state_are_one_warning_and_the_rest_is_compared(audit, fresh) -> None:

@@ -34,19 +34,6 @@ def test_what_is_too_much_is_told_with_its_place(words: str, reason: str) -> Non
         judge(words)
 
 
-@pytest.mark.parametrize(
-    ("data", "reason"),
-    [
-        (b"<?xml version='1.0' encoding='none'?><x/>", "is damaged in .*unknown encoding"),
-        ("<!DOCTYPE x><x/>".encode("utf-16"), "declares a document type"),
-        (b"", "is damaged in .*no element found"),
-    ],
-)
-def test_what_is_no_plain_xml_is_refused(data: bytes, reason: str) -> None:
-    with pytest.raises(MarkupError, match=reason):
-        judge_markup({SHEET: data})
-
-
 def test_far_cells_of_several_sheets_count_together() -> None:
     rows = "<row r='200000'><c r='A200000'/></row>"
     judge(rows)

@@ -8,7 +8,6 @@ import pytest
 from audit.edits import edit_cell, type_cells
 from builder.audit.book import Book, read_book
 from builder.audit.findings import Report
-from builder.audit.report import audit_file
 from builder.spec.records import Check, Result
 from builder.spec.specification import Spec
 
@@ -25,23 +24,13 @@ def book(english: bytes) -> Book:
     return read_book(Path("fresh.xlsx"), english)
 
 
-@pytest.fixture
-def audit(spec: Spec, built, tmp_path: Path) -> Audit:
-    def run(data: bytes) -> Report:
-        path = tmp_path / "back.xlsx"
-        path.write_bytes(data)
-        return audit_file(path, spec, lambda lang, units: built[lang, units], deep=False)
-
-    return run
-
-
 def places(report: Report) -> set[str]:
     return {fault.cell for fault in report.faults}
 
 
 @pytest.mark.parametrize("pair", [("en", "metric"), ("fr", "us")])
-def test_fresh_book_has_no_finding_and_every_formula_agrees(built, audit: Audit, pair) -> None:
-    report = audit(built[pair])
+def test_fresh_book_has_no_finding_and_every_formula_agrees(built, audit_real: Audit, pair) -> None:
+    report = audit_real(built[pair])
     assert [str(finding) for finding in [*report.faults, *report.warnings]] == []
     assert report.agree == report.formulas > 1000
 
@@ -52,7 +41,7 @@ def test_every_result_and_verdict_is_compared_with_its_reference(spec: Spec, boo
 
 
 def test_changed_unit_beside_a_typed_number_shows_in_what_follows(
-    english: bytes, book: Book, audit: Audit
+    english: bytes, book: Book, audit_real: Audit
 ) -> None:
     unit = book.names["vessel_bore_mm_typed_unit"]
     assert book.cells[unit].constant == "mm"
@@ -63,7 +52,7 @@ def test_changed_unit_beside_a_typed_number_shows_in_what_follows(
             cell.split("<v>")[0].replace('t="s"', 't="inlineStr"') + "<is><t>in</t></is></c>"
         ),
     )
-    report = audit(data)
+    report = audit_real(data)
     assert book.names["vessel_bore_mm"] in places(report)
     text = "typed value, found 206 in = 5232.4 mm, expected 40 to 500 mm"
     assert text in [warning.text for warning in report.warnings]
@@ -86,17 +75,17 @@ def type_values(data: bytes, book: Book, values: dict[str, object]) -> bytes:
     ],
 )
 def test_formulas_follow_the_reference_for_other_machines(
-    english: bytes, book: Book, audit: Audit, values: dict[str, object]
+    english: bytes, book: Book, audit_real: Audit, values: dict[str, object]
 ) -> None:
-    report = audit(type_values(english, book, values))
+    report = audit_real(type_values(english, book, values))
     assert [str(fault) for fault in report.faults] == []
     assert ["no stored values" in str(warning) for warning in report.warnings] == [True]
 
 
 @pytest.mark.parametrize("typed", [None, "eight", 2.5])
 def test_unusable_input_blanks_results_on_both_sides(
-    english: bytes, book: Book, audit: Audit, typed: object
+    english: bytes, book: Book, audit_real: Audit, typed: object
 ) -> None:
-    report = audit(type_values(english, book, {"vessels_n_typed": typed}))
+    report = audit_real(type_values(english, book, {"vessels_n_typed": typed}))
     assert [str(fault) for fault in report.faults] == []
     assert [warning.name for warning in report.warnings] == ["", "vessels_n"]

@@ -8,7 +8,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from audit.edits import add_part, edit_cell, swap
+from audit.edits import add_part, edit_cell, put, swap
 from audit.small import build_small
 from builder.audit.book import read_book
 from builder.audit.outside import find_outside, leads_outside
@@ -58,11 +58,6 @@ def watching() -> Iterator[list[str]]:
         yield OPENED
     finally:
         WATCHING.clear()
-
-
-def put(formula: str) -> bytes:
-    cell = f'<c r="D8"><f>{formula}</f><v>3</v></c>'
-    return edit_cell(build_small("en", "metric"), PLACE, lambda _: cell)
 
 
 def rename(target: str) -> bytes:

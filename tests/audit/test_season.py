@@ -49,16 +49,6 @@ def columns(spec: Spec, book: Book):
     return {column.name: column for column in find_columns(spec, book.names)}
 
 
-@pytest.fixture
-def audit(spec: Spec, built, tmp_path: Path) -> Audit:
-    def run(data: bytes) -> Report:
-        path = tmp_path / "back.xlsx"
-        path.write_bytes(data)
-        return audit_file(path, spec, lambda lang, units: built[lang, units], deep=False)
-
-    return run
-
-
 def place(columns, name: str, row: int) -> str:
     return columns[name].cells[row - 1]
 
@@ -70,18 +60,18 @@ def find_row(event: str, number: int) -> int:
 
 
 @pytest.mark.parametrize("pair", [ENGLISH, FRENCH])
-def test_season_typed_in_has_no_finding_and_every_formula_agrees(season, audit, pair) -> None:
-    report = audit(season[pair])
+def test_season_typed_in_has_no_finding_and_every_formula_agrees(season, audit_real, pair) -> None:
+    report = audit_real(season[pair])
     assert [str(finding) for finding in [*report.faults, *report.warnings]] == []
     assert report.agree == report.formulas > 9000
 
 
 def test_changed_formula_and_changed_stored_value_are_placed_by_column_and_row(
-    season, columns, audit: Audit
+    season, columns, audit_real: Audit
 ) -> None:
     formula, value = place(columns, "log_short_L", 137), place(columns, "log_rank_n", 5)
     changes = {formula: swapped("&gt;", "&lt;"), value: swapped("<v>", "<v>7")}
-    faults = [str(fault) for fault in audit(edit_cells(season[ENGLISH], changes)).faults]
+    faults = [str(fault) for fault in audit_real(edit_cells(season[ENGLISH], changes)).faults]
     assert [fault.split(", found")[0] for fault in faults] == [
         f"{formula} log_short_L row 137: formula",
         f"{value} log_rank_n row 5: value",
@@ -90,7 +80,7 @@ def test_changed_formula_and_changed_stored_value_are_placed_by_column_and_row(
 
 
 def test_text_in_any_number_or_date_is_a_warning_and_no_fault(
-    season, columns, audit: Audit
+    season, columns, audit_real: Audit
 ) -> None:
     typed = {}
     for name, column in columns.items():
@@ -98,14 +88,16 @@ def test_text_in_any_number_or_date_is_a_warning_and_no_fault(
             event = "alkaline" if WASHED.search(name) else "run"
             row = 2 if column.grid.name == "elements" else find_row(event, len(typed) % 12 + 1)
             typed[column.cells[row - 1]] = f"{name} row {row}"
-    report = audit(type_cells(season[ENGLISH], dict.fromkeys(typed, "unclear")))
+    report = audit_real(type_cells(season[ENGLISH], dict.fromkeys(typed, "unclear")))
     assert [str(fault) for fault in report.faults] == []
     assert str(report.warnings[0]) == UNSTORED
     assert {warning.cell: warning.name for warning in report.warnings[1:]} == typed
     assert all("found text 'unclear'" in warning.text for warning in report.warnings[1:])
 
 
-def test_odd_word_unit_or_number_is_a_warning_and_no_fault(season, columns, audit: Audit) -> None:
+def test_odd_word_unit_or_number_is_a_warning_and_no_fault(
+    season, columns, audit_real: Audit
+) -> None:
     doubtful = {
         place(columns, "log_event", find_row("run", 9)): "lunch",
         place(columns, "log_hours_h", find_row("run", 11)): 60,
@@ -115,12 +107,12 @@ def test_odd_word_unit_or_number_is_a_warning_and_no_fault(season, columns, audi
         place(columns, "log_event", find_row("run", 10)): "RUN",
         place(columns, "log_product", find_row("run", 10)): 12,
     }
-    report = audit(type_cells(season[ENGLISH], doubtful | sound))
+    report = audit_real(type_cells(season[ENGLISH], doubtful | sound))
     assert [str(fault) for fault in report.faults] == []
     assert {warning.cell for warning in report.warnings[1:]} == set(doubtful)
 
 
-def test_row_typed_in_the_file_itself_is_judged(season, columns, audit: Audit) -> None:
+def test_row_typed_in_the_file_itself_is_judged(season, columns, audit_real: Audit) -> None:
     row = {
         "log_day_d": "><v>46520</v></c>",
         "log_event": ' t="inlineStr"><is><t>alkaline wash</t></is></c>',
@@ -131,7 +123,7 @@ def test_row_typed_in_the_file_itself_is_judged(season, columns, audit: Audit) -
     changes = {
         place(columns, name, NEW_ROW): swapped("/>", content) for name, content in row.items()
     }
-    report = audit(edit_cells(drop_stored(season[ENGLISH]), changes))
+    report = audit_real(edit_cells(drop_stored(season[ENGLISH]), changes))
     assert [str(fault) for fault in report.faults] == []
     assert [str(warning) for warning in report.warnings] == [UNSTORED]
 

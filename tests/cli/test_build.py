@@ -2,11 +2,13 @@ import json
 from pathlib import Path
 
 import pytest
+from audit.small import build_small
 from audit.strict import make_strict
 
 from builder.exchange.machine import Machine, Typed
 from builder.production import build_workbook
 
+OLD = build_small("fr", "metric", {"B5": 11.4, "B6": "elements"})
 MACHINE = '[given]\nvessels_n = 1\nreader_units = "us"\n'
 
 
@@ -106,3 +108,45 @@ def test_nothing_is_carried_or_collected_from_a_workbook_of_the_strict_form(tell
     (row,) = json.loads(Path("fleet.json").read_text(encoding="utf-8"))["findings"]
     assert (row["file"], row["severity"]) == ("in/old.xlsx", "fault")
     assert "save it as .xlsx of the" in row["text"]
+
+
+@pytest.fixture
+def older(folder):
+    path = folder / "old.xlsx"
+    path.write_bytes(OLD)
+    return path
+
+
+def test_renewal_writes_beside_the_older_workbook_and_tells_on_stderr(tell, older, stub):
+    code, out, err = tell("build", "--from", "old.xlsx")
+    assert (code, out) == (0, "old-renewed.xlsx\n")
+    assert err.startswith("older workbook: edition ")
+    assert "\ncarried: 1 input, 1 choice, " in err
+    assert "\ndropped: Pipe run!B3 pipe_length_m_typed: 10: this edition has no " in err
+    assert older.with_name("old-renewed.xlsx").read_bytes() == b"a workbook"
+    assert older.read_bytes() == OLD
+    assert stub[-1][1:] == ("fr", "metric")
+
+
+@pytest.mark.usefixtures("older")
+def test_language_and_units_of_the_command_overrule_the_older_workbook(tell, stub):
+    tell("build", "--from", "old.xlsx", "--lang", "en", "--units", "imperial")
+    machine, lang, units = stub[-1]
+    assert (lang, units, set(machine.given)) == ("en", "imperial", {"end_pH", "rinse_rule"})
+
+
+def test_older_workbook_is_overwritten_only_by_force(tell, older, stub):
+    words = ["build", "--from", "old.xlsx", "--out", "old.xlsx"]
+    code, _, err = tell(*words)
+    assert (code, older.read_bytes(), stub) == (4, OLD, [])
+    assert "old.xlsx exists already" in err
+    assert tell(*words, "--force")[0] == 0
+    assert older.read_bytes() == b"a workbook"
+
+
+@pytest.mark.usefixtures("older")
+def test_machine_file_and_older_workbook_exclude_each_other(tell, folder, stub):
+    (folder / "m.toml").write_text("")
+    code, _, err = tell("build", "m.toml", "--from", "old.xlsx")
+    assert (code, stub) == (2, [])
+    assert "not both" in err

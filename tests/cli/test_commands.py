@@ -21,13 +21,6 @@ def test_version_names_the_program(tell):
     assert tell("--version") == (0, f"rinsebook {__version__}\n", "")
 
 
-@pytest.mark.parametrize("command", ["build", "calc", "audit", "check", "explain"])
-def test_every_command_has_help(tell, command):
-    code, out, err = tell(command, "--help")
-    assert (code, err) == (0, "")
-    assert out.startswith(f"Usage: rinsebook {command} ")
-
-
 @pytest.mark.parametrize("wrong", [[], ["bild"], ["--colour"], ["calc"], ["explain"], ["audit"]])
 def test_wrong_use_ends_with_2(tell, wrong):
     assert tell(*wrong)[0] == 2

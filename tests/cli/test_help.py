@@ -49,7 +49,9 @@ def test_the_list_of_commands_gives_each_in_a_whole_sentence(tell):
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_help_of_a_command_ends_with_lines_of_real_use(tell, name):
-    lines = tell(name, "--help")[1].rstrip().splitlines()
+    code, out, err = tell(name, "--help")
+    assert (code, err, out.startswith(f"Usage: rinsebook {name} ")) == (0, "", True)
+    lines = out.rstrip().splitlines()
     shown = [line.strip() for line in lines[lines.index("  Examples:") + 1 :]]
     assert shown
     assert all(line.startswith(f"rinsebook {name}") for line in shown)

@@ -8,18 +8,15 @@ from datetime import datetime
 
 import openpyxl
 import pytest
-from audit.small import build_small
 from openpyxl.utils.datetime import to_excel
 from workbook.tools import require
 
-from builder.cli import run
 from builder.exchange.machine import Machine, canonical
 from builder.plan.layout import plan_book
 from builder.production import build_workbook, shorten
 from builder.renewal.renewal import renew
 from builder.spec.load import find_specs, load_spec
 
-OLD = build_small("fr", "metric", {"B5": 11.4, "B6": "elements"})
 MANY = 500
 JUNK = ("words", 7.25, "=1+1", True, datetime(2026, 3, 14))
 NAMED = re.compile(r".*(_typed|_typed_unit|_list)")
@@ -199,58 +196,3 @@ def test_office_program_and_its_own_format_change_nothing(spec, full, renewal, t
         subprocess.run([*command, source], cwd=tmp_path, check=True, capture_output=True)
     back = (tmp_path / "back" / "full.xlsx").read_bytes()
     assert renew_data(back, spec, tmp_path).machine == renewal.machine
-
-
-@pytest.fixture
-def folder(tmp_path, monkeypatch):
-    """Make a folder with a small workbook of another edition the current one."""
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "old.xlsx").write_bytes(OLD)
-    return tmp_path
-
-
-@pytest.fixture
-def asked(monkeypatch):
-    """Replace the production of workbooks; the list tells what was asked for."""
-    found = []
-
-    def build(_spec, machine, lang, units):
-        found.append((machine, lang, units))
-        return b"a workbook"
-
-    monkeypatch.setattr("builder.production.build_workbook", build)
-    return found
-
-
-def test_command_writes_beside_the_older_workbook_and_tells_on_stderr(folder, asked, capsys):
-    assert run(["build", "--from", "old.xlsx"]) == 0
-    told = capsys.readouterr()
-    assert told.out == "old-renewed.xlsx\n"
-    assert told.err.startswith("older workbook: edition ")
-    assert "\ncarried: 1 input, 1 choice, " in told.err
-    assert "\ndropped: Pipe run!B3 pipe_length_m_typed: 10: this edition has no " in told.err
-    assert (folder / "old-renewed.xlsx").read_bytes() == b"a workbook"
-    assert (folder / "old.xlsx").read_bytes() == OLD
-    assert asked[0][1:] == ("fr", "metric")
-
-
-@pytest.mark.usefixtures("folder")
-def test_language_and_units_of_the_command_overrule_the_older_workbook(asked):
-    assert run(["build", "--from", "old.xlsx", "--lang", "en", "--units", "imperial"]) == 0
-    ((machine, lang, units),) = asked
-    assert (lang, units, set(machine.given)) == ("en", "imperial", {"end_pH", "rinse_rule"})
-
-
-def test_older_workbook_is_overwritten_only_by_force(folder, asked, capsys):
-    assert run(["build", "--from", "old.xlsx", "--out", "old.xlsx"]) == 4
-    assert "old.xlsx exists already" in capsys.readouterr().err
-    assert ((folder / "old.xlsx").read_bytes(), asked) == (OLD, [])
-    assert run(["build", "--from", "old.xlsx", "--out", "old.xlsx", "--force"]) == 0
-    assert (folder / "old.xlsx").read_bytes() == b"a workbook"
-
-
-def test_machine_file_and_older_workbook_exclude_each_other(folder, asked, capsys):
-    (folder / "m.toml").write_text("")
-    assert run(["build", "m.toml", "--from", "old.xlsx"]) == 2
-    assert "not both" in capsys.readouterr().err
-    assert asked == []

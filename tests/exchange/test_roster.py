@@ -19,8 +19,8 @@ def test_a_row_says_machine_language_units_file_and_address(tmp_path, spec):
     (row,) = read(
         tmp_path,
         spec,
-        "Producteur;Lieu\n".replace("Lieu", "Site;Machine;Langue;Unités;Fichier;Courriel;vessels_n")
-        + "Érablière X;Rang 1;Nº 2;FR;us;Livre 7.xlsx;a@example.org;3\n",
+        "Producteur;Site;Machine;Langue;Unités;Fichier;Courriel;vessels_n\n"
+        "Érablière X;Rang 1;Nº 2;FR;us;Livre 7.xlsx;a@example.org;3\n",
     )
     given = {"vessels_n": Typed(3.0, unit="n")}
     assert row.machine == Machine("Nº 2", "Érablière X", "Rang 1", given)

@@ -32,24 +32,17 @@ def test_addresses_for_names_change_nothing(fast):
     assert not differences, listed(differences)
 
 
-def test_defaults_and_choices_equal_the_reference(fast, short_spec):
-    cases = [Case("defaults"), *list_choices(short_spec)]
-    differences = compare_cases(cases, fast, fast.file, short_spec)
-    assert not differences, listed(differences)
+CASES = {
+    "defaults and choices": lambda spec: [Case("defaults"), *list_choices(spec)],
+    "each input at its limits": list_corners,
+    "each input left blank": list_blanks,
+    "random machines": lambda spec: draw_cases(spec, SEED, 200),
+}
 
 
-def test_each_input_at_its_limits_equals_the_reference(fast, short_spec):
-    differences = compare_cases(list_corners(short_spec), fast, fast.file, short_spec)
-    assert not differences, listed(differences)
-
-
-def test_each_input_left_blank_equals_the_reference(fast, short_spec):
-    differences = compare_cases(list_blanks(short_spec), fast, fast.file, short_spec)
-    assert not differences, listed(differences)
-
-
-def test_random_machines_equal_the_reference(fast, short_spec):
-    differences = compare_cases(draw_cases(short_spec, SEED, 200), fast, fast.file, short_spec)
+@pytest.mark.parametrize("list_cases", CASES.values(), ids=CASES)
+def test_machines_equal_the_reference(fast, short_spec, list_cases):
+    differences = compare_cases(list_cases(short_spec), fast, fast.file, short_spec)
     assert not differences, listed(differences)
 
 
