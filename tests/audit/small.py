@@ -172,14 +172,7 @@ NAMES = {
 
 
 def typed_cells(lang: str) -> Typed:
-    return {
-        "B2": 2,
-        "C2": LENGTHS[lang][1],
-        "B3": 10,
-        "B4": 12,
-        "B5": None,
-        "B6": RULES[lang][0],
-    }
+    return {"B2": 2, "C2": LENGTHS[lang][1], "B3": 10, "B4": 12, "B5": None, "B6": RULES[lang][0]}
 
 
 def build_small(lang: str, units: str, typed: Typed | None = None) -> bytes:

@@ -51,10 +51,7 @@ def rename(data: bytes) -> bytes:
             lambda data: swap_in_cell(data, "Lists!B8", "<v>25.4<", "<v>25<"),
             "limits or numbers behind that differ: 1 (pipe_bore_mm)",
         ),
-        (
-            rename,
-            "names that are new: 1 (end_pH); names that are gone: 1 (last_pH)",
-        ),
+        (rename, "names that are new: 1 (end_pH); names that are gone: 1 (last_pH)"),
     ],
     ids=["nothing", "formula", "constant", "limit", "name"],
 )

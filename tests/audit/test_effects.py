@@ -50,9 +50,7 @@ def test_name_of_one_sheet_goes_before_that_of_the_whole_workbook(audit, fresh) 
     assert any("expected 202" in fault.text for fault in report.faults)
 
 
-def test_what_a_cell_follows_from_is_found_through_dollars_names_and_other_spellings(
-    fresh,
-) -> None:
+def test_what_a_cell_follows_from_is_found_through_dollars_names_and_other_spellings(fresh) -> None:
     book = read_book(
         Path("small.xlsx"), swap_in_cell(fresh, "Pipe run!D8", "D2,", "'PIPE RUN'!$d$2,")
     )

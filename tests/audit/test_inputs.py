@@ -23,19 +23,13 @@ def warnings(report) -> list[str]:
             "B3 pipe_length_m: typed value, found text '8,5', expected a number, 0 to 100 m",
         ),
         ({"B3": -1}, "B3 pipe_length_m: typed value, found -1 m, expected 0 to 100 m"),
-        (
-            {"B2": 40},
-            "B2 pipe_bore_mm: typed value, found 40 in = 1016 mm, expected 0 to 1000 mm",
-        ),
+        ({"B2": 40}, "B2 pipe_bore_mm: typed value, found 40 in = 1016 mm, expected 0 to 1000 mm"),
         (
             {"C2": "furlong"},
             "B2 pipe_bore_mm: unit, found text 'furlong' in Pipe run!C2, expected mm, in",
         ),
         ({"C2": None}, "B2 pipe_bore_mm: unit, found nothing in Pipe run!C2, expected mm, in"),
-        (
-            {"B4": 11.5},
-            "B4 rinse_volumes_n: typed value, found 11.5 n, expected whole, 0 to 90 n",
-        ),
+        ({"B4": 11.5}, "B4 rinse_volumes_n: typed value, found 11.5 n, expected whole, 0 to 90 n"),
         (
             {"B6": "by ear"},
             "B6 rinse_rule: choice, found text 'by ear', expected by volume, by element",

@@ -162,8 +162,7 @@ def test_a_file_or_a_sheet_that_is_not_there_leads_outside(formula: str) -> None
 
 
 @pytest.mark.parametrize(
-    "formula",
-    ["=s!A1+S!#REF!", "='It''s'!$A$1:$B$2&\"[1]T!A1\"", "=#DIV/0!", "=A1", "=$S!A1*S!B2"],
+    "formula", ["=s!A1+S!#REF!", "='It''s'!$A$1:$B$2&\"[1]T!A1\"", "=#DIV/0!", "=A1", "=$S!A1*S!B2"]
 )
 def test_own_sheets_texts_and_error_values_lead_nowhere(formula: str) -> None:
     assert not leads_outside(formula, {"s", "it's"})

@@ -1,15 +1,15 @@
 """The roster of a thousand machines, and how their books are filled in."""
 
 import csv
-import importlib.util
 import random
 import re
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
-from types import ModuleType
 
 from proof.files_draft import Draft, clear, spell, tell
+
+from bench.processes import load_module
 
 DEALER = Path(__file__).parents[2] / "examples" / "dealer" / "make_roster.py"
 VALUE = re.compile("</f><v>[^<]*</v>")
@@ -19,7 +19,7 @@ PLENTY, SCANT = 90000.0, 1.0  # a rinse in litres or gallons, far above and far 
 
 def write_roster(path: Path, count: int, seed: int) -> None:
     """Write so many rows; languages and units take turns, so that every edition is among them."""
-    dealer, lot = load_dealer(), random.Random(seed)  # noqa: S311 - a drawing, no secret
+    dealer, lot = load_module(DEALER), random.Random(seed)  # noqa: S311 - a drawing, no secret
     with path.open("w", encoding="utf-8", newline="") as file:
         table = csv.writer(file)
         table.writerow([*dealer.HEADINGS[:5], "file", *dealer.HEADINGS[6:]])
@@ -31,15 +31,6 @@ def write_roster(path: Path, count: int, seed: int) -> None:
 
 def name_book(number: int) -> str:
     return f"book-{number:04}"
-
-
-def load_dealer() -> ModuleType:
-    place = importlib.util.spec_from_file_location("make_roster", DEALER)
-    assert place
-    assert place.loader
-    module = importlib.util.module_from_spec(place)
-    place.loader.exec_module(module)
-    return module
 
 
 def list_season(lot: random.Random, rinse: float) -> Iterator[dict[str, object]]:

@@ -8,7 +8,9 @@ import sys
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
+from types import ModuleType
 
 ROOT = Path(__file__).resolve().parents[2]
 Way = Callable[[], float]
@@ -44,6 +46,15 @@ def run(*command: object) -> float:
 
 def run_command(*words: object) -> float:
     return run(sys.executable, "-m", "builder", *words)
+
+
+def load_module(path: Path) -> ModuleType:
+    place = spec_from_file_location(path.stem, path)
+    if place is None or place.loader is None:
+        raise ImportError(path)
+    module = module_from_spec(place)
+    place.loader.exec_module(module)
+    return module
 
 
 def time_call(function: Callable[[], object]) -> float:

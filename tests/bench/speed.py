@@ -11,12 +11,10 @@ import shutil
 import sys
 import tempfile
 from collections.abc import Iterator
-from importlib.util import module_from_spec, spec_from_file_location
 from itertools import chain
 from pathlib import Path
-from types import ModuleType
 
-from bench.processes import compare, run, run_command, tell, time_call
+from bench.processes import compare, load_module, run, run_command, tell, time_call
 from bench.replay import write_script
 from builder.exchange.machine import Machine
 from builder.plan.layout import plan_book
@@ -48,54 +46,50 @@ class Bench:
         self.book.write_bytes(data)
 
     def list_ratios(self) -> Iterator[str]:
-        yield self.row("write a book ÷ xlsxwriter, the same calls", "1.3", self.write, self.replay)
-        yield self.row("`build` ÷ a bare script of the same calls", "2", self.build, self.run_bare)
-        yield self.row("`audit` ÷ LibreOffice converts the book", "0.8", self.audit, self.convert)
+        bare = self.folder / "bare.xlsx"
+        yield self.row(
+            "write a book ÷ xlsxwriter, the same calls",
+            "1.3",
+            lambda: time_call(lambda: write_book(self.plan, self.solved)),
+            lambda: time_call(self.bare.replay),
+        )
+        yield self.row(
+            "`build` ÷ a bare script of the same calls",
+            "2",
+            lambda: run_command("build", "--force", "--out", self.folder / "built.xlsx"),
+            lambda: run(sys.executable, self.script, bare),
+        )
+        yield self.row(
+            "`audit` ÷ LibreOffice converts the book",
+            "0.8",
+            lambda: run_command("audit", self.book),
+            lambda: self.convert(self.book),
+        )
         many = self.copy_books()
         yield self.row(
             f"`collect` ÷ LibreOffice converts, {BATCH} books",
             "0.8",
-            lambda: self.collect(many),
+            lambda: run_command("collect", many, "--force", "--out", self.folder / "all.csv"),
             lambda: self.convert(*sorted(many.iterdir())),
         )
         deep = "`audit --deep` ÷ `formulas` loads and calculates the book"
-        yield self.row(deep, "0.5", self.audit_deep, self.load_whole, DEEP_ROUNDS)
+        yield self.row(
+            deep,
+            "0.5",
+            lambda: run_command("audit", "--deep", self.book),
+            lambda: run(sys.executable, "-c", WHOLE, self.book),
+            DEEP_ROUNDS,
+        )
 
     def row(self, what: str, aim: str, ours, theirs, rounds: int = ROUNDS) -> str:
         found = compare(ours, theirs, rounds)
         seconds = [f"{sorted(side)[len(side) // 2]:.2f}" for side in (found.ours, found.theirs)]
         return f"| {what} | {aim} | {tell(found.ratios)} | {' and '.join(seconds)} |"
 
-    def write(self) -> float:
-        return time_call(lambda: write_book(self.plan, self.solved))
-
-    def replay(self) -> float:
-        return time_call(self.bare.replay)
-
-    def build(self) -> float:
-        return run_command("build", "--force", "--out", self.folder / "built.xlsx")
-
-    def run_bare(self) -> float:
-        return run(sys.executable, self.script, self.folder / "bare.xlsx")
-
-    def audit(self) -> float:
-        return run_command("audit", self.book)
-
-    def audit_deep(self) -> float:
-        return run_command("audit", "--deep", self.book)
-
-    def load_whole(self) -> float:
-        return run(sys.executable, "-c", WHOLE, self.book)
-
     def convert(self, *books: Path) -> float:
         profile, target = self.folder / "profile", self.folder / "converted"
         options = ["--headless", "--norestore", "--convert-to", "xlsx", "--outdir", target]
-        return run(
-            "soffice",
-            f"-env:UserInstallation={profile.as_uri()}",
-            *options,
-            *(books or [self.book]),
-        )
+        return run("soffice", f"-env:UserInstallation={profile.as_uri()}", *options, *books)
 
     def copy_books(self) -> Path:
         many = self.folder / "many"
@@ -103,18 +97,6 @@ class Bench:
         for number in range(BATCH):
             shutil.copy(self.book, many / f"book-{number}.xlsx")
         return many
-
-    def collect(self, many: Path) -> float:
-        return run_command("collect", many, "--force", "--out", self.folder / "all.csv")
-
-
-def load_module(path: Path) -> ModuleType:
-    place = spec_from_file_location(path.stem, path)
-    if place is None or place.loader is None:
-        raise ImportError(path)
-    module = module_from_spec(place)
-    place.loader.exec_module(module)
-    return module
 
 
 def list_sizes(book: Path) -> Iterator[str]:

@@ -1,12 +1,6 @@
 import pytest
 
-from builder.exchange.answers import (
-    Reader,
-    list_answers,
-    list_rest,
-    pick_system,
-    write_topics,
-)
+from builder.exchange.answers import Reader, list_answers, list_rest, pick_system, write_topics
 from builder.exchange.machine import Machine, Typed
 from builder.exchange.results import work_out
 from builder.spec.records import Check, Result

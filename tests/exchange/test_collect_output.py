@@ -4,24 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from builder.collection.output import (
-    tell_day,
-    write_csv,
-    write_json,
-)
+from builder.collection.output import tell_day, write_csv, write_json
 from builder.collection.store import open_store
 from builder.problems import UserError
 from exchange.collected import DAY, FAULT, Sample, run
 
-HOSTILE = (
-    "=cmd|'/c calc'!A0",
-    '=HYPERLINK("http://x")',
-    "+1",
-    "-1",
-    "@SUM(A1)",
-    "\tx",
-    "\ry",
-)
+HOSTILE = ("=cmd|'/c calc'!A0", '=HYPERLINK("http://x")', "+1", "-1", "@SUM(A1)", "\tx", "\ry")
 
 
 def write(shelf, out, writer):

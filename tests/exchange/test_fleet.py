@@ -127,11 +127,7 @@ def test_machines_are_called_in_the_order_of_their_strongest_reason(tmp_path, sp
             Reason("rinse", 1297.4, day=DAY, count=2),
             "Rinse short by 1297\u00a0L, 2026-03-01 (2 times in the log)",
         ),
-        (
-            "fr",
-            Reason("floor", 0.25),
-            "Lavage fini à 0,25\u00a0pH sous le plancher, sans date",
-        ),
+        ("fr", Reason("floor", 0.25), "Lavage fini à 0,25\u00a0pH sous le plancher, sans date"),
         (
             "fr",
             Reason("flow", 79.94, limit=88.0, day=DAY),

@@ -99,11 +99,7 @@ BREAKS = (
     Break(
         "nothing_leads_out_of_the_file",
         "link",
-        edit(
-            "xl/worksheets/_rels/.*",
-            "</Relationships>",
-            f"{LINK}</Relationships>",
-        ),
+        edit("xl/worksheets/_rels/.*", "</Relationships>", f"{LINK}</Relationships>"),
     ),
     Break("sheets_are_shown", "hidden", edit(WORKBOOK, "<sheet ", '<sheet state="hidden" ')),
     Break(
