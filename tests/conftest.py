@@ -3,7 +3,11 @@
 import signal
 from typing import Any
 
+import pytest
 from workbook.tools import TOOLS, list_missing
+
+from builder.spec.load import find_specs, load_spec
+from builder.spec.specification import Spec
 
 # What a shell starts in the background ignores interrupts, and so would all that the tests start.
 signal.signal(signal.SIGINT, signal.default_int_handler)
@@ -23,3 +27,9 @@ def pytest_terminal_summary(terminalreporter: Any) -> None:
 def pytest_addoption(parser: Any) -> None:
     """Add the switch that writes the golden texts anew."""
     parser.addoption("--update-golden", action="store_true", help="write the golden texts anew")
+
+
+@pytest.fixture(scope="session")
+def spec() -> Spec:
+    """Return the specs."""
+    return load_spec(find_specs())

@@ -10,7 +10,6 @@ from builder.audit.findings import Report
 from builder.audit.report import audit_file
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
-from builder.spec.load import find_specs, load_spec
 from builder.spec.specification import Spec
 
 Audit = Callable[[bytes], Report]
@@ -43,11 +42,6 @@ def audit_real(spec: Spec, built, tmp_path: Path) -> Audit:
 @pytest.fixture
 def fresh() -> bytes:
     return build_small("en", "metric")
-
-
-@pytest.fixture(scope="session")
-def spec() -> Spec:
-    return load_spec(find_specs())
 
 
 @pytest.fixture(scope="session")

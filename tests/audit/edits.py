@@ -9,6 +9,7 @@ from functools import partial
 import openpyxl
 
 from audit.small import build_small
+from builder.audit.findings import Report
 
 
 def edit_part(data: bytes, part: str, change: Callable[[str], str]) -> bytes:
@@ -92,3 +93,7 @@ def type_cells(data: bytes, values: dict[str, object]) -> bytes:
     target = io.BytesIO()
     changed.save(target)
     return target.getvalue()
+
+
+def lines(report: Report) -> list[str]:
+    return [str(fault) for fault in report.faults]

@@ -2,7 +2,7 @@
 
 import pytest
 
-from audit.edits import edit_cell, edit_part, swap
+from audit.edits import edit_cell, edit_part, lines, swap
 from builder.audit.looks import Look, normalize_format
 
 BOOK, STYLES = "xl/workbook.xml", "xl/styles.xml"
@@ -16,10 +16,6 @@ AREA = (
     '<definedName name="_xlnm.Print_Area" localSheetId="0">\'Pipe run\'!$A$1:$E$1</definedName>'
     "</definedNames>"
 )
-
-
-def lines(report) -> list[str]:
-    return [str(fault) for fault in report.faults]
 
 
 def warned(report) -> list[str]:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from audit.edits import add_part, edit_part, swap, swap_in_cell
+from audit.edits import add_part, edit_part, lines, swap, swap_in_cell
 
 BOOK = "xl/workbook.xml"
 RUN = "xl/worksheets/sheet1.xml"
@@ -25,10 +25,6 @@ LINK = (
     f'Type="{TYPES}/officeDocument/2006/relationships/hyperlink" '
     'Target="https://example.org/" TargetMode="External"/></Relationships>'
 )
-
-
-def lines(report) -> list[str]:
-    return [str(fault) for fault in report.faults]
 
 
 def test_changed_formula_is_shown_beside_the_right_one(audit, fresh) -> None:

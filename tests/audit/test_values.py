@@ -6,16 +6,12 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from audit.edits import edit_cell, swap_in_cell
+from audit.edits import edit_cell, lines, swap_in_cell
 from audit.small import write_small
 from builder.audit.book import Book, read_book
 from builder.audit.normalization import CellValue
 from builder.audit.recalculation import run_ironcalc
 from builder.audit.values import Values, agree, audit_values, is_error
-
-
-def lines(report) -> list[str]:
-    return [str(fault) for fault in report.faults]
 
 
 def test_wrong_stored_number_is_a_fault_naming_both_values(audit, fresh) -> None:

@@ -1,12 +1,6 @@
 import pytest
 
 from builder.cli import run
-from builder.spec.load import find_specs, load_spec
-
-
-@pytest.fixture(scope="session")
-def spec():
-    return load_spec(find_specs())
 
 
 @pytest.fixture

@@ -3,14 +3,8 @@ from pathlib import Path
 
 import pytest
 
-from builder.spec.load import find_specs, load_spec
 from builder.spec.specification import Spec
 from exchange.collected import Shelf
-
-
-@pytest.fixture(scope="session")
-def spec() -> Spec:
-    return load_spec(find_specs())
 
 
 @pytest.fixture

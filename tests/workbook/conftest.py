@@ -20,11 +20,6 @@ Books = Callable[[str], File]
 
 
 @pytest.fixture(scope="session")
-def spec() -> Spec:
-    return load_spec(find_specs())
-
-
-@pytest.fixture(scope="session")
 def short_spec(spec: Spec) -> Spec:
     return shorten(spec, LONGEST, ROWS_KEPT)
 
