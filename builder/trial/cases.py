@@ -143,7 +143,9 @@ class Dice:
                 given[name] = self.rng.choice(list(quantity.options))
             elif isinstance(quantity, Input):
                 given[name] = self.draw_number(quantity)
-                if strictly_inside(given[name], quantity) and quantity.unit:
+                # A tie is typed as it is: a conversion leaves a last bit, which one engine sees.
+                tie = given[name] in self.figures.get(quantity.unit, [])
+                if strictly_inside(given[name], quantity) and quantity.unit and not tie:
                     fitting = list_units(spec.units[quantity.unit], spec.units)
                     units[name] = self.rng.choice(fitting).key
         rows = {name: self.draw_rows(grid) for name, grid in typed_grids(spec).items()}
