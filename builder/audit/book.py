@@ -15,11 +15,7 @@ from openpyxl.worksheet.formula import ArrayFormula
 
 from builder.audit.container import refuse
 from builder.audit.looks import Look, Looks
-from builder.audit.normalization import (
-    CellValue,
-    normalize_target,
-    normalize_value,
-)
+from builder.audit.normalization import CellValue, normalize_target, normalize_value
 from builder.audit.pages import Page, read_page
 from builder.audit.stored import read_stored
 

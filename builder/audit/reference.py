@@ -51,10 +51,7 @@ def compare_case(
 
 
 def compare_columns(
-    columns: list[Column],
-    expected: dict[str, list[Value]],
-    shown: dict[str, CellValue],
-    lang: str,
+    columns: list[Column], expected: dict[str, list[Value]], shown: dict[str, CellValue], lang: str
 ) -> Iterator[Finding]:
     """Yield a fault for each worked cell of a grid that differs from the reference."""
     for column in columns:

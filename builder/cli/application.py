@@ -12,13 +12,7 @@ import typer
 from builder import __version__
 from builder.cli.commands import COMMANDS, EXAMPLES, write_examples
 from builder.cli.options import DEBUG
-from builder.problems import (
-    EXIT_FAULT,
-    EXIT_FILE,
-    EXIT_FINE,
-    EXIT_INTERRUPTED,
-    UserError,
-)
+from builder.problems import EXIT_FAULT, EXIT_FILE, EXIT_FINE, EXIT_INTERRUPTED, UserError
 
 HELP = f"""Workbooks that answer how to wash and rinse a maple sap concentrator, and prove their
 own formulas. {DEBUG}, anywhere in the line, shows the traceback of an error."""

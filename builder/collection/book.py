@@ -14,15 +14,7 @@ from builder.audit.container import MOST_BYTES, unpack_parts
 from builder.audit.findings import Finding, Report
 from builder.audit.reading import Reading
 from builder.calculation import Value
-from builder.collection.fleet import (
-    DAY,
-    Event,
-    Outlook,
-    Reason,
-    Standing,
-    Urgency,
-    as_number,
-)
+from builder.collection.fleet import DAY, Event, Outlook, Reason, Standing, Urgency, as_number
 from builder.collection.tables import LOG, Tables
 from builder.problems import UserError
 from builder.spec.records import ALTERED, EARLIER, EDITION, UNREADABLE

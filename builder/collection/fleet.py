@@ -118,11 +118,7 @@ def judge_fact(cause: Cause, standing: Standing) -> Reason | None:
 
 
 def tell(
-    cause: Cause,
-    standing: Standing,
-    value: float | None,
-    day: float | None = None,
-    count: int = 1,
+    cause: Cause, standing: Standing, value: float | None, day: float | None = None, count: int = 1
 ) -> Reason:
     """Return a reason with its amount, the limit it is under, its day and how often it stands."""
     amount = abs(value or 0.0) if cause.digits is not None else 0.0

@@ -29,10 +29,7 @@ BOOK: Columns = {
     **dict.fromkeys(("faults", "warnings"), Kind.COUNT),
 }
 EVENT: Columns = {**OWNER, "row": Kind.COUNT, "run_hours_h": Kind.NUMBER}
-FINDINGS: Columns = {
-    **OWNER,
-    **dict.fromkeys(("severity", "cell", "name", "text"), Kind.TEXT),
-}
+FINDINGS: Columns = {**OWNER, **dict.fromkeys(("severity", "cell", "name", "text"), Kind.TEXT)}
 
 
 @dataclass(frozen=True, slots=True)

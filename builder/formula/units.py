@@ -9,16 +9,7 @@ from functools import reduce
 from math import isclose
 
 from builder.formula.measures import Kind, Measure, Measures, UnitError, is_nothing
-from builder.formula.syntax import (
-    COMPARISONS,
-    Call,
-    Node,
-    Number,
-    Operand,
-    Pair,
-    Sign,
-    Words,
-)
+from builder.formula.syntax import COMPARISONS, Call, Node, Number, Operand, Pair, Sign, Words
 
 ALIKE = frozenset({"MAX", "MIN", "AVERAGE", "MEDIAN"})
 ADDED = frozenset({"SUM", "MOD"})

@@ -8,11 +8,7 @@ from builder.plan.steps import lay_typed
 from builder.spec.pages import Block
 from builder.spec.records import Check, Record, Result
 
-KEY = (
-    ("typed_sample", "key_typed"),
-    ("result", "key_result"),
-    ("faint", "key_faint"),
-)
+KEY = (("typed_sample", "key_typed"), ("result", "key_result"), ("faint", "key_faint"))
 LABEL, NAME, WORDS, FORMULA, SOURCE = range(5)
 
 

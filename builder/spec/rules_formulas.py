@@ -5,13 +5,7 @@ from collections.abc import Iterator
 
 from openpyxl.formula.tokenizer import Token, TokenizerError
 
-from builder.formula.syntax import (
-    Call,
-    FormulaError,
-    Operand,
-    parse,
-    walk,
-)
+from builder.formula.syntax import Call, FormulaError, Operand, parse, walk
 from builder.formula.tokens import split
 from builder.problems import Problem, suggest
 from builder.spec.records import Grid, Record

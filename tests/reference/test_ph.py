@@ -88,8 +88,7 @@ def test_carbonate_buffer_agrees_from_0_to_50_degC(step: int, value: float) -> N
 
 
 @pytest.mark.parametrize(
-    ("molal", "value"),
-    [(0.001, 10.98), (0.01, 11.95), (0.025, 12.33), (0.05, 12.61), (0.1, 12.88)],
+    ("molal", "value"), [(0.001, 10.98), (0.01, 11.95), (0.025, 12.33), (0.05, 12.61), (0.1, 12.88)]
 )
 def test_caustic_at_25_degC_agrees_with_the_published_pH(molal: float, value: float) -> None:
     # derived: Davies, Hamer & Wu and PHREEQC agree within 0.011
