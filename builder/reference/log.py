@@ -184,3 +184,8 @@ def rank_n(begun_n: float, lacking_n: float, bad_n: float, watch_n: float) -> fl
     if not begun_n:
         raise ValueError(f"begun_n = {begun_n} n: a row that is not begun has no rank")
     return MISSING if lacking_n else STOP if bad_n else LOOK if watch_n else OK
+
+
+def verdict_n(rank_n: float) -> float:
+    """Return the place of the word that a row shows: its rank (definition)."""
+    return rank_n
