@@ -199,6 +199,14 @@ def curve_used_pct(
     return WHOLE_PCT * (1.0 - left / alkali_eqpL)
 
 
+def edge_pH(aim_pH: float, wash_start_pH: float) -> float:
+    """Return the height of a level line or point in the chart: height = aim (definition).
+
+    There is none without a fresh wash.
+    """
+    return aim_pH
+
+
 def topup_share_frac(
     alkali_eqpL: float,
     carbonate_molpL: float,

@@ -110,6 +110,23 @@ def _fit_line(
     return Polynomial.fit(day, flow, 1)
 
 
+def line_d(
+    row_n: float, last_wash_d: float, first_day_d: float, trend_since_d_list: list[float | None]
+) -> float:
+    """Return the day of an end of the line drawn, counted from the first day of the log.
+
+    Row 1: max(0, last wash - first day); row 2: the last day in the list (definition).
+    """
+    if row_n == 1.0:
+        return max(0.0, last_wash_d - first_day_d)
+    return max(day for day in trend_since_d_list if day is not None)
+
+
+def line_pct(line_d: float, flow_start_pct: float, flow_slope_pctpd: float) -> float:
+    """Return the flow of the line on that day: start + slope x days (definition)."""
+    return flow_start_pct + flow_slope_pctpd * line_d
+
+
 def next_wash_d(
     first_day_d: float, flow_slope_pctpd: float, flow_start_pct: float, flow_wash_pct: float
 ) -> float:

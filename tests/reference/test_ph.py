@@ -344,6 +344,10 @@ def test_need_rises_with_the_pH_over_the_whole_range() -> None:
     assert all(b > a for a, b in itertools.pairwise(needs))
 
 
+def test_a_level_line_of_the_chart_stands_at_its_own_pH_whatever_the_fresh_wash() -> None:
+    assert [ph.edge_pH(11.0, start) for start in (10.5, 11.5)] == [11.0, 11.0]
+
+
 def test_margins_are_positive_on_the_safe_side() -> None:
     assert ph.ceiling_margin_pH(12.0, 11.5) == 0.5
     assert ph.start_floor_margin_pH(11.5, 11.0) == 0.5

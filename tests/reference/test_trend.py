@@ -151,3 +151,16 @@ def test_two_points_or_one_day_make_no_line() -> None:
         draw_line([0.0, 1.0], [99.0, 98.0])
     with pytest.raises(ValueError, match="holds one day only"):
         draw_line([3.0, 3.0, 3.0], [99.0, 98.0, 97.0])
+
+
+def test_the_line_is_drawn_from_the_last_wash_to_the_last_day_of_the_log() -> None:
+    days = [0.0, 4.0, None, 21.0, 17.0, None]
+    assert [trend.line_d(row, 46460.0, 46451.0, days) for row in (1.0, 2.0)] == [9.0, 21.0]
+
+
+def test_the_line_starts_on_the_first_day_when_the_last_wash_was_before_it() -> None:
+    assert trend.line_d(1.0, 46440.0, 46451.0, [0.0, 4.0]) == 0.0
+
+
+def test_the_line_falls_by_its_slope_each_day_from_the_first() -> None:
+    assert [trend.line_pct(day, 98.0, -0.5) for day in (0.0, 9.0, 21.0)] == [98.0, 93.5, 87.5]
