@@ -123,6 +123,7 @@ class Calculator:
             typed = entries[number] if number < len(entries) else {}
             row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
             row |= find_beside(lists, number)
+            row |= {name: row[bound] for name, bound in grid.bind.items() if bound in row}
             for record in records:
                 row[record.name] = typed.get(record.name) if record.entry else fill(record, row)
                 filled[record.name].append(cast("Value", row[record.name]))

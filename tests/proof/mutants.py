@@ -1,5 +1,6 @@
 """Mutants of the specs against `rinsebook check`."""
 
+import re
 from concurrent.futures import ProcessPoolExecutor
 from functools import cache
 from itertools import islice
@@ -12,6 +13,14 @@ from proof.figures import Rate, Section
 from proof.spec_mutants import draw_mutants
 
 SEED, COUNT = 20271, 300
+ZERO = "nine dimensions give exactly 0 L by a coincidence alone"
+# Changes after which every number inside the limits is the same, each with the reason.
+EQUIVALENTS = (
+    (r"^cross_pctd: .*\(trend_shown_pct_list\+mean_pct\)", "deviations from a mean add up to 0"),
+    (r"_share_pct: IF\(holdup_geometry_L>.*IF\(holdup_geometry_L>=0", ZERO),
+    (r"^holdup_adopted_L: .*IF\(holdup_geometry_L>0", ZERO),
+    (r"^reading_ok: .*end_pH<=1\)", "an end pH has its least limit at 7.5"),
+)
 # The aim is 0.98. What is missing: ties of worked-out values, lines of charts, words of the record.
 LEAST = 0.95
 CORES = 2
@@ -29,6 +38,11 @@ def find_survivors(share: int) -> list[str]:
     return [mutant.label for mutant in mutants if not is_seen(mutant.spec)]
 
 
+def is_equivalent(label: str) -> bool:
+    """Tell whether a mutant is one that changes no number."""
+    return any(re.search(pattern, label) for pattern, _ in EQUIVALENTS)
+
+
 def is_seen(spec: Spec) -> bool:
     """Tell whether `check` finds fault with specs; a crash is no finding."""
     return bool(check_spec(spec) or try_formulas(spec))
@@ -37,11 +51,16 @@ def is_seen(spec: Spec) -> bool:
 def measure() -> Section:
     """Let `check` judge each mutant."""
     with ProcessPoolExecutor(CORES) as pool:
-        survivors = [label for found in pool.map(find_survivors, range(CORES)) for label in found]
+        missed = [label for found in pool.map(find_survivors, range(CORES)) for label in found]
+    survivors = [label for label in missed if not is_equivalent(label)]
+    count = COUNT - (len(missed) - len(survivors))
     return Section(
         "Mutants of the specs",
         "One operator, name, figure, option or unit changed at random: `rinsebook check` says so.",
         "a change that changes no number inside the limits, such as the first guess of a root.",
-        [Rate("mutants that check names", COUNT - len(survivors), COUNT, LEAST)],
-        [f"not seen: `{label}`" for label in survivors],
+        [Rate("mutants that check names", count - len(survivors), count, LEAST)],
+        [
+            f"{COUNT} made, {COUNT - count} of them listed with the reason why no number moves",
+            *(f"not seen: `{label}`" for label in survivors),
+        ],
     )
