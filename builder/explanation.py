@@ -182,7 +182,7 @@ class Explainer:
 
     def list_options(self, quantity: Quantity | None) -> dict[str, str]:
         """Return the codes of a choice with their words."""
-        options = quantity.options if isinstance(quantity, Choice | Record) else {}
+        options = quantity.options if isinstance(quantity, Choice | Record | Result) else {}
         return {code: words.pick(self.lang) for code, words in options.items()}
 
     def describe_source(self, quantity: Quantity | None) -> dict[str, str]:

@@ -106,7 +106,7 @@ def write_value(quantity: Quantity, value: Value, spec: Spec, reader: Reader) ->
     """Return a value and its unit as the reader wants them."""
     if value is None:
         return BLANK, ""
-    if isinstance(quantity, Choice):
+    if isinstance(quantity, Choice | Result) and quantity.options:
         return quantity.options[str(value)].pick(reader.lang), ""
     if not isinstance(value, int | float):
         return value, ""

@@ -5,7 +5,7 @@ from collections.abc import Collection
 from builder.formula.grids import LIST, ROW_NUMBER, GridName, split_grid_name
 from builder.formula.grids import WORDS as TEXTS
 from builder.formula.tokens import find_blank_tests, find_names
-from builder.spec.records import Choice, Constant, Quantity, Record
+from builder.spec.records import Choice, Constant, Quantity, Record, Result
 
 WORDS = ("choice", "text")
 
@@ -29,7 +29,8 @@ def guarded_names(
         if always or lists or name.text in tested or name.prior:
             continue
         worded = isinstance(quantity, Record) and (quantity.codes or quantity.entry in WORDS)
-        (words if worded or isinstance(quantity, Choice) else numbers).append(name.text)
+        coded = isinstance(quantity, Choice) or (isinstance(quantity, Result) and quantity.options)
+        (words if worded or coded else numbers).append(name.text)
     return list(dict.fromkeys(numbers)), list(dict.fromkeys(words))
 
 

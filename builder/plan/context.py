@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from builder.calculation import Known
 from builder.exchange.machine import Machine
 from builder.formula.graph import find_precedents
+from builder.formula.tokens import find_blank_tests
 from builder.plan.cells import Area
 from builder.spec.conversion import from_canonical, list_units
 from builder.spec.records import Citation, Input, Quantity, Text
@@ -67,7 +68,10 @@ class Context:
         return from_canonical(quantity.value, units[unit], units[quantity.unit]), unit
 
     def waits_for_optional(self, quantity: Quantity) -> bool:
-        """Tell whether a quantity stays blank until something optional was measured."""
+        """Tell whether a quantity stays blank until something optional was measured.
+
+        A formula that tests a name for a blank does not wait for it.
+        """
         seen: set[str] = set()
         waiting = [quantity.name]
         while waiting:
@@ -80,5 +84,6 @@ class Context:
                 return True
             if name not in self.precedents:
                 self.precedents[name] = find_precedents(found, self.spec.quantities)
-            waiting += self.precedents[name]
+            tested = find_blank_tests(getattr(found, "formula", ""))
+            waiting += [name for name in self.precedents[name] if name not in tested]
         return False

@@ -33,7 +33,9 @@ def list_worded(context: Context) -> Iterator[tuple[str, Choice | Result | Recor
             for column in grid_columns(quantity, quantities):
                 if column.options or column.words:
                     yield f"{name}_{column.name}", column
-        elif isinstance(quantity, Choice) or (isinstance(quantity, Result) and quantity.words):
+        elif isinstance(quantity, Choice) or (
+            isinstance(quantity, Result) and (quantity.words or quantity.options)
+        ):
             yield name, quantity
 
 
@@ -41,7 +43,7 @@ def lay_word_list(
     canvas: Canvas, name: str, quantity: Choice | Result | Record, context: Context
 ) -> None:
     """Lay out one list of words, with their codes where they have some."""
-    options = {} if isinstance(quantity, Result) else quantity.options
+    options = quantity.options
     words = [] if isinstance(quantity, Choice) else quantity.words
     canvas.put_head([(0, "head", context.label(quantity.name))])
     first = canvas.row

@@ -38,11 +38,15 @@ def lay_answers(canvas: Canvas, block: Block, context: Context) -> None:
             canvas.next_row()
         elif isinstance(quantity, Choice):
             canvas.put(LABEL, "label", context.label(name))
-            place = f"MATCH({name},{name}_codes,0)"
-            canvas.put_formula(VALUE, "word", f'IFERROR(INDEX({name}_words,{place}),"")')
+            canvas.put_formula(VALUE, "word", pick_option(name))
             canvas.next_row()
     canvas.states.append(canvas.area(STATE, first, canvas.row - 1))
     canvas.next_row()
+
+
+def pick_option(name: str) -> str:
+    """Return the formula for the reader's word for the code that a name holds."""
+    return f'IFERROR(INDEX({name}_words,MATCH({name},{name}_codes,0)),"")'
 
 
 def lay_result_heads(canvas: Canvas, block: Block, context: Context) -> None:
@@ -63,12 +67,14 @@ def lay_result(canvas: Canvas, quantity: Result, formula: str, name: str, contex
     """Lay out one result."""
     row, digits = canvas.row + 1, quantity.digits
     canvas.put(LABEL, "label", context.label(quantity.name))
-    look = "result_date" if quantity.date else "result"
+    look = "code" if quantity.options else "result_date" if quantity.date else "result"
     canvas.put_formula(VALUE, look, formula, digits=digits, name=name)
     canvas.put(UNIT, "unit", None if quantity.date else context.symbol(quantity.unit))
     if quantity.words:
         picked = f'IF(B{row}="","",INDEX({quantity.name}_words,B{row}))'
         canvas.put_formula(READER, "word", picked)
+    elif quantity.options:
+        canvas.put_formula(READER, "word", pick_option(quantity.name))
     show_in_reader_unit(canvas, quantity, context)
     waits = context.waits_for_optional(quantity)
     absent = "word_none_txt" if waits else "word_missing_txt"

@@ -2,7 +2,7 @@
 
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
-from builder.plan.results import show_in_reader_unit
+from builder.plan.results import pick_option, show_in_reader_unit
 from builder.spec.pages import TICKS, Block
 from builder.spec.records import Choice, Quantity
 
@@ -50,8 +50,7 @@ def lay_shown(canvas: Canvas, quantity: Quantity, context: Context) -> None:
     """Put a quantity's number with its units beside a step."""
     name = quantity.name
     if isinstance(quantity, Choice):
-        place = f"MATCH({name},{name}_codes,0)"
-        canvas.put_formula(VALUE, "card_word", f'IFERROR(INDEX({name}_words,{place}),"")')
+        canvas.put_formula(VALUE, "card_word", pick_option(name))
         return
     canvas.put_formula(VALUE, "card_number", name, digits=quantity.digits)
     canvas.put(UNIT, "unit", context.symbol(quantity.unit))

@@ -189,6 +189,7 @@ class Result(Quantity):
     """A quantity that is worked out; `check` names the verdict shown beside it.
 
     `proof` says how far its reference goes: `other route`, or the `definition` once more.
+    One with `options` is no number but one of their codes.
     """
 
     formula: str
@@ -198,6 +199,7 @@ class Result(Quantity):
     tolerance: Tolerance | None = None
     check: str = ""
     unit_check: str = ""
+    options: dict[str, Text] = field(default_factory=dict)
     words: list[Text] = field(default_factory=list)
     date: bool = False
 

@@ -16,7 +16,7 @@ from builder.formula.syntax import (
 )
 from builder.formula.tokens import find_names
 from builder.problems import Problem, suggest
-from builder.spec.records import Choice, Quantity, Record
+from builder.spec.records import Choice, Quantity, Record, Result
 from builder.spec.rules_texts import Formula, find_fault, list_bound
 from builder.spec.specification import Spec
 
@@ -49,8 +49,12 @@ def check_compared(spec: Spec) -> Iterator[Problem]:
             for one, other in list_pairs(node):
                 if fault := judge_pair(one, None if ordered else other, spec.quantities):
                     yield formula.fault(CODE, fault, REMEDY)
+        own = find_options(formula.owner.name, spec.quantities)
         for text in list_loose(Call("", (tree,)), spec.quantities):
-            what = f'"{text}" is compared with no choice.'
+            if text in own:
+                continue
+            known = f"{formula.owner.name} has no option {text!r}.{suggest(text, own)}"
+            what = known if own else f'"{text}" is compared with no choice.'
             yield formula.fault("forbidden-text", what, REMEDY)
         yield from check_places(formula, tree, places, spec.quantities)
 
@@ -96,7 +100,7 @@ def find_options(name: str, quantities: dict[str, Quantity]) -> list[str]:
     found = find_column(name, quantities)
     if isinstance(found, Record) and found.codes:
         found = quantities.get(found.codes)
-    return list(found.options) if isinstance(found, Choice | Record) else []
+    return list(found.options) if isinstance(found, Choice | Record | Result) else []
 
 
 def list_loose(node: Node, quantities: dict[str, Quantity]) -> Iterator[str]:

@@ -13,16 +13,17 @@ SEEN = re.compile(r"second hand|memory|common practice|definition|yours")
 READ = re.compile(r"read (\S+)")
 UNSOURCED = frozenset({"reader_units"})
 LEVELS = ("look", "stop")
-CODE = re.compile(r"[a-z][a-z0-9_]*")
+CODE = re.compile(r"(?=.*[a-z])[a-z0-9][a-z0-9_.]*")  # a letter: no cell may read it as a number
 
 
 def check_units(spec: Spec) -> Iterator[Problem]:
-    """Numbers have a known unit; choices, checks and grids have none."""
+    """Numbers have a known unit; choices, checks, grids and results of codes have none."""
     for quantity in spec.quantities.values():
         name, unit = quantity.name, quantity.unit
-        if isinstance(quantity, Choice | Check | Grid):
+        coded = isinstance(quantity, Result) and quantity.options
+        if isinstance(quantity, Choice | Check | Grid) or coded:
             if unit:
-                kind = type(quantity).__name__.lower()
+                kind = "result with options" if coded else type(quantity).__name__.lower()
                 text = f"a {kind} has no unit, found {unit!r}."
                 yield find_fault(quantity, "unit-here", name, text, "Remove the unit.", "unit")
         elif not unit and not is_worded(quantity):
@@ -127,7 +128,7 @@ def check_choices(spec: Spec) -> Iterator[Problem]:
         for code in choice.options:
             if not CODE.fullmatch(code):
                 text = f"option {code!r} is not a small word."
-                remedy = "Use small letters, digits and _; the words say the rest."
+                remedy = "Use small letters, digits, dots and _, and a letter; the words say it."
                 yield find_fault(choice, "bad-option", choice.name, text, remedy, "options", code)
 
 

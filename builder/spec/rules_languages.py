@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from builder.problems import Problem, suggest
 from builder.spec.french import LINT
 from builder.spec.pages import Sheet
-from builder.spec.records import PAPERS, Choice, Place, Quantity, Record, Text
+from builder.spec.records import PAPERS, Choice, Place, Quantity, Record, Result, Text
 from builder.spec.rules_texts import find_fault
 from builder.spec.specification import Spec
 
@@ -65,7 +65,7 @@ def check_titles(spec: Spec) -> Iterator[Problem]:
 def check_lists(spec: Spec) -> Iterator[Problem]:
     """Demand of each language words of a drop-down that are found, and found once."""
     for quantity in spec.quantities.values():
-        if isinstance(quantity, Choice | Record):
+        if isinstance(quantity, Choice | Record | Result):
             for lang in spec.languages:
                 yield from judge_list(quantity, quantity.options, lang)
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from builder.formula.grids import PARTS
 from builder.problems import Problem
-from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result
 from builder.spec.rules_texts import find_fault
 from builder.spec.specification import Spec
 
@@ -34,6 +34,8 @@ def judge_shape(quantity: Quantity) -> tuple[str, str] | None:
         case Record(codes=str(codes)) if codes:
             fine, remedy = CODES, "Write small words joined by _, and _code at the end: event_code."
         case Choice() | Record(entry="choice" | "text"):
+            fine, remedy = CHOICE, "Write small words joined by _: rinse_rule."
+        case Result(options=dict(options)) if options:
             fine, remedy = CHOICE, "Write small words joined by _: rinse_rule."
         case Grid():
             fine, remedy = GRID, "Write one small word of letters and digits: start25."

@@ -49,6 +49,8 @@ def find_fault(entry: Placed, code: str, name: str, text: str, remedy: str, *key
 
 def is_worded(quantity: Quantity | None) -> bool:
     """Tell whether a cell of this quantity holds a word and not a number."""
+    if isinstance(quantity, Result) and quantity.options:
+        return True
     return isinstance(quantity, Choice) or (
         isinstance(quantity, Record)
         and (bool(quantity.codes) or quantity.entry in ("choice", "text"))

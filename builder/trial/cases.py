@@ -15,7 +15,7 @@ from builder.spec.specification import Spec
 
 Row = dict[str, Value]
 MISSING = 0.004  # share of needed inputs left blank in machines that are drawn
-OPTIONAL_MISSING = 0.3
+OPTIONAL_MISSING, USUAL_MISSING = 0.3, 0.04  # the latter of optional ones that have a value
 AT_A_LIMIT = 0.1
 SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
 EDGES = {"min": "all numbers the least", "max": "all numbers the largest", "": "no numbers"}
@@ -155,7 +155,8 @@ class Dice:
         """Return a value of an input, sometimes a limit, sometimes nothing."""
         low, high = quantity.limits.min, quantity.limits.max
         chance = self.rng.random()
-        if chance < (OPTIONAL_MISSING if quantity.optional else MISSING):
+        missing = USUAL_MISSING if quantity.value is not None else OPTIONAL_MISSING
+        if chance < (missing if quantity.optional else MISSING):
             return None
         usual = self.find_usual(quantity)
         if self.number % 2 == 0 and usual is not None:
