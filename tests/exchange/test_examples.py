@@ -19,7 +19,8 @@ ALWAYS = {
     *("elsewhere_L", "holdup_geometry_L", "holdup_adopted_L", "wound_ratio_n"),
     *("wash_solution_L", "tank_fill_L", "cleaner_dose_kg", "cleaner_strength_gpL"),
     *("cleaner_packs_n", "rinse_by_holdup_L", "rinse_by_elements_L", "rinse_owed_L"),
-    *("rinse_time_min", "rinse_fills_n", "first_rinse_owed_L"),
+    *("rinse_target_L", "rinse_time_min", "rinse_fills_n"),
+    *("first_rinse_owed_L", "first_rinse_target_L"),
 }
 
 
@@ -68,6 +69,7 @@ def test_examples_give_every_dimension_of_the_machine(spec):
         for key, quantity in spec.quantities.items()
         if isinstance(quantity, Input)
         and quantity.place.file == "specs/topics/machine.toml"
+        and quantity.value is not None
         and not (key.startswith("pipe_") and key.endswith("_bore_mm"))
     }
     for name in NAMES:

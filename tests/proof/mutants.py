@@ -18,7 +18,7 @@ ZERO = "nine dimensions give exactly 0 L by a coincidence alone"
 EQUIVALENTS = (
     (r"^cross_pctd: .*\(trend_shown_pct_list\+mean_pct\)", "deviations from a mean add up to 0"),
     (r"_share_pct: IF\(holdup_geometry_L>.*IF\(holdup_geometry_L>=0", ZERO),
-    (r"^holdup_adopted_L: .*IF\(holdup_geometry_L>0", ZERO),
+    (r"^holdup_adopted_L: .*holdup_geometry_L<=0", ZERO),
     (r"^reading_ok: .*end_pH<=1\)", "an end pH has its least limit at 7.5"),
 )
 LEAST = 0.98

@@ -7,8 +7,9 @@ from proof.properties_machines import PIPES, Given, Side, limits, number
 
 # holdup_geometry_L = vessels_n (pi/4 bore^2 length) - N (pi/4 diameter^2 length_el) + N (area/2
 # spacer porosity) + N (area/2 carrier porosity) + N (pi/4 core_inner^2 length_el) + vessels_n ends
-# + pipes + housings + pumps + other. So a longer element takes water away: it is wider than its
-# tube. The tube's outside and the membrane's thickness do not stand in it.
+# + pipes + housings + pumps + other + element_extra_pct/100 of what the elements and the gap hold.
+# So a longer element takes water away: it is wider than its tube. The tube's outside and the
+# membrane's thickness do not stand in it.
 SIGNS = {
     "vessels_n": 1,
     "vessel_bore_mm": 1,
@@ -22,6 +23,7 @@ SIGNS = {
     "permeate_carrier_mm": 1,
     "permeate_carrier_porosity_frac": 1,
     "core_tube_inner_mm": 1,
+    "element_extra_pct": 1,
     "core_tube_outer_mm": 0,
     "membrane_thickness_mm": 0,
     "filter_housings_L": 1,
@@ -37,6 +39,9 @@ DOUBLED = (
     "feed_channel_L",
     "permeate_channel_L",
     "core_tubes_L",
+    "element_part_L",
+    "element_extra_L",
+    "vessel_spare_L",
     "ends_L",
     "membrane_side_L",
     "recipe_volume_L",

@@ -19,6 +19,7 @@ CHANNELS = (
     "permeate_carrier_mm",
     "permeate_carrier_porosity_frac",
     "membrane_thickness_mm",
+    "element_extra_pct",
 )
 CLEANER = {  # a cleaner that the pH model takes: some alkali, and not more than all
     "cleaner_naoh_pct": (1.0, 20.0),
