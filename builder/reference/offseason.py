@@ -10,7 +10,10 @@ from builder.reference.log import short_L
 # sums of atomic weights (from memory)
 SODIUM_METABISULPHITE_GPMOL = 190.11
 POTASSIUM_METABISULPHITE_GPMOL = 222.32
+SODIUM_BISULPHITE_GPMOL = 104.06
 SULPHUR_DIOXIDE_GPMOL = 64.066
+STORAGE_SHORT_D = 30.0  # longest rest of the weaker solution, generic texts (read)
+STORAGE_SHORT_GPL, STORAGE_LONG_GPL = 1.0, 10.0  # as sodium bisulphite, the same texts
 MG_PER_G = 1000.0
 
 
@@ -55,24 +58,31 @@ def wetting_ok(
     return _within(wetting_run_min, wetting_least_min, wetting_most_min)
 
 
-def first_rinse_left_L(first_rinse_owed_L: float, first_rinse_done_L: float) -> float:
+def first_rinse_left_L(first_rinse_target_L: float, first_rinse_done_L: float) -> float:
     """Return how much of the first rinse is still to run, as a rinse of the log is short."""
-    return short_L(first_rinse_owed_L, first_rinse_done_L)
+    return short_L(first_rinse_target_L, first_rinse_done_L)
 
 
-def first_rinse_ok(first_rinse_done_L: float, first_rinse_owed_L: float) -> Verdict:
+def first_rinse_ok(first_rinse_done_L: float, first_rinse_target_L: float) -> Verdict:
     """Return stop where something of the first rinse is left, else ok."""
-    return "stop" if short_L(first_rinse_owed_L, first_rinse_done_L) else "ok"
+    return "stop" if short_L(first_rinse_target_L, first_rinse_done_L) else "ok"
+
+
+def storage_strength_gpL(storage_rest_d: float, sheet_strength_gpL: float | None = None) -> float:
+    """Return the strength as sodium bisulphite: the data sheet's, else by the length of the rest.
+
+    1 g/L up to 30 days, 10 beyond: generic texts on elements in store (read).
+    """
+    if sheet_strength_gpL is not None:
+        return sheet_strength_gpL
+    long = round_compared(storage_rest_d) > STORAGE_SHORT_D
+    return STORAGE_LONG_GPL if long else STORAGE_SHORT_GPL
 
 
 def preservative_ratio_n(preservative: str) -> float:
-    """Return the mass of this salt for one of sodium metabisulphite: ratio of molar masses.
-
-    Sums of atomic weights (from memory).
-    """
-    if preservative == "sodium":
-        return 1.0
-    return POTASSIUM_METABISULPHITE_GPMOL / SODIUM_METABISULPHITE_GPMOL
+    """Return the mass of this salt for one of sodium bisulphite: 1 mol gives 2 of bisulphite."""
+    salts = {"sodium": SODIUM_METABISULPHITE_GPMOL, "potassium": POTASSIUM_METABISULPHITE_GPMOL}
+    return salts[preservative] / (2.0 * SODIUM_BISULPHITE_GPMOL)
 
 
 def preservative_g(
@@ -87,22 +97,24 @@ def preservative_g(
 
 
 def storage_so2_mgpL(storage_strength_gpL: float) -> float:
-    """Return the sulphur dioxide that the solution can give: 2 mol for 1 mol of metabisulphite.
-
-    Stoichiometry; sums of atomic weights (from memory).
-    """
-    moles_molpL = storage_strength_gpL / SODIUM_METABISULPHITE_GPMOL
-    return 2.0 * moles_molpL * SULPHUR_DIOXIDE_GPMOL * MG_PER_G
+    """Return the sulphur dioxide that the solution can give: 1 mol for 1 mol of bisulphite."""
+    return storage_strength_gpL / SODIUM_BISULPHITE_GPMOL * SULPHUR_DIOXIDE_GPMOL * MG_PER_G
 
 
 def strength_ok(
-    storage_strength_gpL: float, storage_least_gpL: float, storage_most_gpL: float
+    storage_strength_gpL: float,
+    storage_rest_d: float,
+    storage_least_gpL: float,
+    storage_long_least_gpL: float,
+    storage_most_gpL: float,
 ) -> Verdict:
-    """Return ok for least <= strength <= most, else look.
+    """Return ok for least <= strength <= most, else look; the least is that of the rest.
 
     Generic strengths for elements in store, three texts (second hand).
     """
-    return _within(storage_strength_gpL, storage_least_gpL, storage_most_gpL)
+    long = round_compared(storage_rest_d) > STORAGE_SHORT_D
+    least_gpL = storage_long_least_gpL if long else storage_least_gpL
+    return _within(storage_strength_gpL, least_gpL, storage_most_gpL)
 
 
 def frost_gap_degC(storage_temp_degC: float, storage_coldest_degC: float) -> float:

@@ -18,6 +18,7 @@ SOFT_MOST_MGPLCACO3 = 60.0
 MODERATE_MOST_MGPLCACO3 = 120.0
 HARD_MOST_MGPLCACO3 = 180.0
 CALCIUM_CARBONATE_MGPEQ = 50043.5  # half the molar mass of CaCO3 (from memory)
+NOISE_DIGITS = 9  # decimals of a difference of readings that count (rule of this package)
 GONE = 50.0  # rate times time after which less than 1e-21 is left (rule of this package)
 MG_PER_G = 1000.0  # milligrams (definition)
 G_PER_KG = 1000.0  # grams (definition)
@@ -91,10 +92,80 @@ def chlorine_life_pct(chlorine_exposure_mghpL: float, chlorine_life_mghpL: float
     return WHOLE_PCT * chlorine_exposure_mghpL / chlorine_life_mghpL
 
 
-def chlorine_ok(chlorine_after_mgpL: float, chlorine_limit_mgpL: float) -> Verdict:
-    """Return ok where the chlorine left is within the limit, else stop (definition)."""
-    gone = round_compared(chlorine_after_mgpL) <= round_compared(chlorine_limit_mgpL)
-    return "ok" if gone else "stop"
+def chlorine_off_mgpL(chlorine_step_mgpL: float) -> float:
+    """Return the most that one reading can be off, half a step of the kit (definition)."""
+    return chlorine_step_mgpL / 2.0
+
+
+def chlorine_fast_ph(
+    chlorine_first_mgpL: float,
+    chlorine_second_mgpL: float,
+    chlorine_between_h: float,
+    chlorine_off_mgpL: float,
+    chlorine_rate_ph: float,
+) -> float:
+    """Return the fastest decay that the kit allows for; there must be one, and some chlorine left.
+
+    From first + half a step to second - half a step, of first order as above.
+    """
+    least_mgpL = round(chlorine_second_mgpL - chlorine_off_mgpL, NOISE_DIGITS)
+    if least_mgpL <= 0.0:
+        raise ValueError(f"a second reading of {least_mgpL} mg/L may be none at all")
+    most_mgpL = chlorine_first_mgpL + chlorine_off_mgpL
+    return math.log(most_mgpL / (chlorine_second_mgpL - chlorine_off_mgpL)) / chlorine_between_h
+
+
+def chlorine_slow_ph(
+    chlorine_first_mgpL: float,
+    chlorine_second_mgpL: float,
+    chlorine_between_h: float,
+    chlorine_off_mgpL: float,
+    chlorine_rate_ph: float,
+) -> float:
+    """Return the slowest decay that the kit allows for; the readings must be apart.
+
+    From first - half a step to second + half a step, of first order as above.
+    """
+    first_mgpL = chlorine_first_mgpL - chlorine_off_mgpL
+    second_mgpL = chlorine_second_mgpL + chlorine_off_mgpL
+    if round(first_mgpL - second_mgpL, NOISE_DIGITS) <= 0.0:
+        raise ValueError("the kit does not tell the readings apart")
+    return math.log(first_mgpL / second_mgpL) / chlorine_between_h
+
+
+def chlorine_rest_least_h(
+    chlorine_first_mgpL: float,
+    chlorine_off_mgpL: float,
+    chlorine_fast_ph: float,
+    chlorine_limit_mgpL: float,
+) -> float:
+    """Return the shortest standing that may do, by the fastest decay from first + half a step."""
+    most_mgpL = chlorine_first_mgpL + chlorine_off_mgpL
+    return chlorine_rest_h(most_mgpL, chlorine_fast_ph, chlorine_limit_mgpL)
+
+
+def chlorine_rest_most_h(
+    chlorine_first_mgpL: float,
+    chlorine_off_mgpL: float,
+    chlorine_slow_ph: float,
+    chlorine_limit_mgpL: float,
+) -> float:
+    """Return the standing that will do, by the slowest decay from first - half a step."""
+    least_mgpL = chlorine_first_mgpL - chlorine_off_mgpL
+    return chlorine_rest_h(least_mgpL, chlorine_slow_ph, chlorine_limit_mgpL)
+
+
+def chlorine_ok(
+    chlorine_rate_ph: float, chlorine_standing_h: float, chlorine_rest_most_h: float | None = None
+) -> Verdict:
+    """Return ok where the water stands as long as the slowest decay wants, else stop.
+
+    Stop also where the kit cannot tell how long that is (definition).
+    """
+    if chlorine_rest_most_h is None:
+        return "stop"
+    long_enough = round_compared(chlorine_standing_h) >= round_compared(chlorine_rest_most_h)
+    return "ok" if long_enough else "stop"
 
 
 def standing_short_h(
