@@ -27,6 +27,7 @@ INPUTS = {
     "permeate_carrier_mm": 0.25,
     "permeate_carrier_porosity_frac": 0.5,
     "vessel_ends_L": 2.5,
+    "element_extra_pct": 16.0,
 }
 SPREAD = {
     "vessel_bore_mm": 0.5,
@@ -40,6 +41,7 @@ SPREAD = {
     "permeate_carrier_mm": 0.25 * 0.1,
     "permeate_carrier_porosity_frac": 0.1,
     "vessel_ends_L": 0.5,
+    "element_extra_pct": 6.0,
     "bore_scale": 0.02,
     "length_scale": 0.05,
     "elsewhere_scale": 0.2,
@@ -60,7 +62,8 @@ def closed_L(x: dict[str, Number]) -> Number:
     pipes = runs * x["bore_scale"] ** 2 * x["length_scale"]
     elsewhere = (6.0 + 4.0 + 1.0) * x["elsewhere_scale"]
     ends = x["vessels_n"] * x["vessel_ends_L"]
-    return vessels - envelope + feed + permeate + tubes + ends + pipes + elsewhere
+    inside = vessels - envelope + feed + permeate + tubes
+    return inside * (1 + x["element_extra_pct"] / 100) + ends + pipes + elsewhere
 
 
 def parts_L() -> dict[str, float]:
@@ -72,11 +75,16 @@ def parts_L() -> dict[str, float]:
     feed = (x["feed_spacer_mm"], x["feed_spacer_porosity_frac"])
     carrier = (x["permeate_carrier_mm"], x["permeate_carrier_porosity_frac"])
     runs = [holdup.pipe_L(*pipe) for pipe in PIPES] + [0.0, 0.0]
-    return {
+    inside = {
         "annulus_L": holdup.annulus_L(vessels, holdup.elements_envelope_L(n, *size)),
         "feed_channel_L": holdup.feed_channel_L(n, x["element_area_m2"], *feed),
         "permeate_channel_L": holdup.permeate_channel_L(n, x["element_area_m2"], *carrier),
         "core_tubes_L": holdup.core_tubes_L(n, x["core_tube_inner_mm"], size[1]),
+    }
+    part = holdup.element_part_L(**inside)
+    return {
+        **inside,
+        "element_extra_L": holdup.element_extra_L(part, x["element_extra_pct"]),
         "ends_L": holdup.ends_L(2.0, x["vessel_ends_L"]),
         "pipes_L": holdup.pipes_L(*runs),
         "filter_housings_L": 6.0,
@@ -86,23 +94,27 @@ def parts_L() -> dict[str, float]:
 
 
 def uncertainty_parts_L() -> dict[str, float]:
-    """Return the 14 parts of the uncertainty, by the input of ``SPREAD`` that causes them."""
+    """Return the 15 parts of the uncertainty, by the input of ``SPREAD`` that causes them."""
     x, p, u = INPUTS, parts_L(), uncertainty
     bore, length = x["vessel_bore_mm"], x["vessel_length_mm"]
     across, along, tube = x["element_diameter_mm"], x["element_length_mm"], x["core_tube_inner_mm"]
     feed, permeate = p["feed_channel_L"], p["permeate_channel_L"]
-    carrier_void = x["permeate_carrier_porosity_frac"]
+    carrier_void, extra = x["permeate_carrier_porosity_frac"], x["element_extra_pct"]
+    inside = list(p.values())[:4]
     return {
-        "vessel_bore_mm": u.vessel_bore_part_u_L(2.0, bore, length, 0.5),
-        "vessel_length_mm": u.vessel_length_part_u_L(2.0, bore, 5.0),
-        "element_diameter_mm": u.element_diameter_part_u_L(4.0, across, along, 0.5),
-        "element_length_mm": u.element_length_part_u_L(4.0, across, tube, 2.0),
-        "element_area_m2": u.element_area_part_u_L(feed, permeate, 3.0),
-        "feed_spacer_mm": u.feed_spacer_part_u_L(feed, 2.0),
-        "feed_spacer_porosity_frac": u.feed_porosity_part_u_L(feed, 0.89, 0.03),
-        "permeate_carrier_mm": u.permeate_carrier_part_u_L(permeate, 10.0),
-        "permeate_carrier_porosity_frac": u.permeate_porosity_part_u_L(permeate, carrier_void, 0.1),
-        "core_tube_inner_mm": u.core_tube_part_u_L(4.0, tube, along, 0.3),
+        "vessel_bore_mm": u.vessel_bore_part_u_L(2.0, bore, length, 0.5, extra),
+        "vessel_length_mm": u.vessel_length_part_u_L(2.0, bore, 5.0, extra),
+        "element_diameter_mm": u.element_diameter_part_u_L(4.0, across, along, 0.5, extra),
+        "element_length_mm": u.element_length_part_u_L(4.0, across, tube, 2.0, extra),
+        "element_area_m2": u.element_area_part_u_L(feed, permeate, 3.0, extra),
+        "feed_spacer_mm": u.feed_spacer_part_u_L(feed, 2.0, extra),
+        "feed_spacer_porosity_frac": u.feed_porosity_part_u_L(feed, 0.89, 0.03, extra),
+        "permeate_carrier_mm": u.permeate_carrier_part_u_L(permeate, 10.0, extra),
+        "permeate_carrier_porosity_frac": u.permeate_porosity_part_u_L(
+            permeate, carrier_void, 0.1, extra
+        ),
+        "core_tube_inner_mm": u.core_tube_part_u_L(4.0, tube, along, 0.3, extra),
+        "element_extra_pct": u.element_extra_part_u_L(holdup.element_part_L(*inside), 6.0),
         "vessel_ends_L": u.ends_part_u_L(2.0, 0.5),
         "bore_scale": u.pipe_bore_part_u_L(p["pipes_L"], 2.0),
         "length_scale": u.pipe_length_part_u_L(p["pipes_L"], 5.0),
@@ -213,10 +225,10 @@ def test_four_pipes_sharing_a_bore_error_count_twice_as_much_as_independent_ones
 
 
 def test_a_negative_holdup_is_not_adopted_and_has_no_shares() -> None:
-    whole = holdup.holdup_geometry_L(-50.0, 20.0, 5.0, 1.0, 2.0, 3.0, 0.0, 0.0, 0.0)
+    whole = holdup.holdup_geometry_L(-50.0, 20.0, 5.0, 1.0, 0.0, 2.0, 3.0, 0.0, 0.0, 0.0)
     assert whole == -19.0  # dimensions that cannot be still add up; annulus_ok says stop
     with pytest.raises(ValueError, match=r"a hold-up of -19\.0 L cannot be"):
-        holdup.holdup_adopted_L(whole)
+        holdup.holdup_adopted_L(holdup.DIMENSIONS, None, whole, 20.0)
     with pytest.raises(ValueError, match=r"a hold-up of -19\.0 L has no shares"):
         holdup.part_share_pct(20.0, whole)
     with pytest.raises(ValueError, match=r"a hold-up of 0\.0 L has no relative uncertainty"):
@@ -225,22 +237,93 @@ def test_a_negative_holdup_is_not_adopted_and_has_no_shares() -> None:
 
 def test_groups_of_parts_make_the_whole() -> None:
     parts, u = parts_L(), list(uncertainty_parts_L().values())
-    side = holdup.membrane_side_L(*list(parts.values())[:5])
+    side = holdup.membrane_side_L(*list(parts.values())[:6])
     elsewhere = holdup.elsewhere_L(6.0, 4.0, 1.0)
     whole = holdup.holdup_geometry_L(**parts)
     assert side + parts["pipes_L"] + elsewhere == pytest.approx(whole, rel=1e-15)
     vessels, elements = (
-        uncertainty.vessels_u_L(u[0], u[1], u[10]),
-        uncertainty.elements_u_L(*u[2:10]),
+        uncertainty.vessels_u_L(u[0], u[1], u[11]),
+        uncertainty.elements_u_L(*u[2:11]),
     )
     assert uncertainty.holdup_geometry_u_L(*u) == pytest.approx(
-        math.hypot(vessels, elements, *u[11:]), rel=1e-15
+        math.hypot(vessels, elements, *u[12:]), rel=1e-15
     )
     leaves = uncertainty.leaves_u_L(*u[4:9])
     assert holdup.pipes_L(*(10.0**run for run in range(8))) == 11_111_111.0
-    assert holdup.holdup_per_element_L(holdup.holdup_adopted_L(109.0), 4.0) == 27.25
+    assert holdup.holdup_per_element_L(109.0, 4.0) == 27.25
     assert holdup.wound_ratio_n(180.0, 200.0) == 0.9
-    assert elements == pytest.approx(math.hypot(leaves, u[2], u[3], u[9]), rel=1e-15)
+    assert elements == pytest.approx(math.hypot(leaves, u[2], u[3], u[9], u[10]), rel=1e-15)
+
+
+@pytest.mark.parametrize(
+    ("size", "manual", "table"),
+    [  # 4.5 and 17.0 L of solution for an element: a general equipment manual (read)
+        ("4x40", 4.5, 0.03),
+        ("8x40", 17.0, 0.1),
+        # 15 kg (read) at 1.2 kg/L (from memory) in an envelope of 32.2 L with a tube of 0.7 L
+        ("8x40", 32.2 - 15.0 / 1.2 + 0.7, 0.09),
+    ],
+)
+def test_a_usual_size_holds_about_what_others_tell(size: str, manual: float, table: float) -> None:
+    typical, u = holdup.typical_element_L(size), holdup.typical_element_u_L(size)
+    assert typical == pytest.approx(manual, rel=table)
+    assert abs(typical - manual) <= 2.0 * u
+
+
+def test_holdup_by_size_counts_elements_and_their_doubt_together() -> None:
+    # four of 8 x 40 inch with 12 L of pipes, 5 L of ends and 11 L elsewhere: 4 x 18.7 + 28, by hand
+    assert holdup.holdup_size_L(4.0, 18.7, 12.0, 5.0, 11.0) == pytest.approx(102.8)
+    assert holdup.holdup_size_u_L(4.0, 18.7, 1.3, 1.0, 0.0, 0.0, 0.0) == pytest.approx(
+        5.295, abs=6e-4
+    )
+    assert holdup.typical_element_L("other") == holdup.typical_element_u_L("other") == 0.0
+    for refused in (
+        lambda: holdup.holdup_size_L(4.0, 0.0, 12.0, 5.0, 11.0),
+        lambda: holdup.holdup_size_u_L(4.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0),
+        lambda: holdup.size_gap_u_L(4.0, 0.0, 0.0, 1.0, 1.0),
+    ):
+        with pytest.raises(ValueError, match="no usual size"):
+            refused()
+
+
+@pytest.mark.parametrize(
+    ("known", "geometry", "size", "way", "litres", "u"),
+    [
+        (80.0, 109.0, 102.8, "known", 80.0, 2.0),
+        (None, 109.0, 102.8, "dimensions", 109.0, 6.0),
+        (None, None, 102.8, "size", 102.8, 5.3),
+    ],
+)
+def test_what_is_known_goes_before_dimensions_and_these_before_the_size(
+    known: float | None, geometry: float | None, size: float, way: str, litres: float, u: float
+) -> None:
+    number = holdup.holdup_from_n(known, geometry)
+    assert holdup.holdup_adopted_L(number, known, geometry, size) == litres
+    assert holdup.holdup_adopted_u_L(number, 2.0, 6.0, 5.3) == u
+    assert holdup.holdup_from(number, litres) == way
+
+
+def test_what_is_known_without_doubt_has_none_and_what_nobody_knows_is_blank() -> None:
+    assert holdup.holdup_adopted_u_L(holdup.KNOWN) == 0.0
+    with pytest.raises(ValueError, match="nothing tells"):
+        holdup.holdup_adopted_u_L(holdup.SIZE)
+    with pytest.raises(ValueError, match="cannot be"):
+        holdup.holdup_adopted_L(holdup.SIZE)
+
+
+def test_size_and_dimensions_are_compared_without_the_spare_length_of_the_vessels() -> None:
+    # 168 mm beyond two elements in each of two vessels of 203 mm: 2 x 5.4375 L, by hand
+    spare = holdup.vessel_spare_L(2.0, 203.0, 2200.0, 2.0, 1016.0)
+    assert spare == pytest.approx(10.875, abs=6e-4)
+    gap = holdup.size_gap_L(109.0, spare, 16.0, 102.8)
+    assert gap == pytest.approx(109.0 - 1.16 * 10.875 - 102.8, abs=6e-4)
+    assert holdup.size_gap_u_L(4.0, 18.7, 1.3, 3.0, 4.0) == pytest.approx(math.hypot(5.2, 5.0))
+    assert [holdup.size_ok(way * 2.5, 1.0) for way in (1.0, -1.0, 1.01, -1.01)] == [
+        "ok",
+        "ok",
+        "look",
+        "look",
+    ]
 
 
 @pytest.mark.parametrize(

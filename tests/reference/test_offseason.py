@@ -8,7 +8,8 @@ import pytest
 from builder.reference import offseason
 
 PSI_BAR = 0.06894757293168361  # pound-force per square inch (definition)
-MASS = {formula: periodictable.formula(formula).mass for formula in ("Na2S2O5", "K2S2O5", "SO2")}
+SALTS = ("Na2S2O5", "K2S2O5", "NaHSO3", "SO2")
+MASS = {formula: periodictable.formula(formula).mass for formula in SALTS}
 
 
 @pytest.mark.parametrize(
@@ -16,7 +17,6 @@ MASS = {formula: periodictable.formula(formula).mass for formula in ("Na2S2O5", 
     [
         (offseason.soak_ok, 15.0, 20.0),  # common practice, no source
         (offseason.wetting_ok, 15.0, 30.0),  # common practice, no source
-        (offseason.strength_ok, 0.5, 10.0),  # 0.05 to 1 per cent in generic texts (second hand)
     ],
 )
 def test_both_ends_of_a_span_will_do_whatever_their_last_digit(verdict, low, high) -> None:
@@ -68,6 +68,7 @@ def test_what_is_left_and_what_is_done_make_the_least_and_nothing_is_left_beyond
     [
         ("Na2S2O5", offseason.SODIUM_METABISULPHITE_GPMOL),
         ("K2S2O5", offseason.POTASSIUM_METABISULPHITE_GPMOL),
+        ("NaHSO3", offseason.SODIUM_BISULPHITE_GPMOL),
         ("SO2", offseason.SULPHUR_DIOXIDE_GPMOL),
     ],
 )
@@ -76,19 +77,34 @@ def test_molar_masses_agree_with_the_atomic_weights(formula, mass) -> None:
     assert mass == pytest.approx(MASS[formula], rel=1.5e-4)
 
 
-def test_salts_replace_each_other_mole_by_mole_and_give_two_of_sulphur_dioxide() -> None:
-    ratio, share = MASS["K2S2O5"] / MASS["Na2S2O5"], MASS["SO2"] / MASS["Na2S2O5"]
-    assert offseason.preservative_ratio_n("sodium") == 1.0
-    assert offseason.preservative_ratio_n("potassium") == pytest.approx(ratio, rel=1e-4)
-    assert offseason.storage_so2_mgpL(1.0) == pytest.approx(2000.0 * share, rel=1e-4)
+def test_one_metabisulphite_gives_two_bisulphites_and_each_a_sulphur_dioxide() -> None:
+    # 9.13 g sodium or 10.68 g potassium metabisulphite for 10 g of bisulphite (published ratios)
+    ratios = [offseason.preservative_ratio_n(salt) for salt in ("sodium", "potassium")]
+    assert ratios == [pytest.approx(0.913, abs=6e-4), pytest.approx(1.068, abs=6e-4)]
+    share = MASS["SO2"] / MASS["NaHSO3"]
+    assert offseason.storage_so2_mgpL(1.0) == pytest.approx(1000.0 * share, rel=1.5e-4)
 
 
 @pytest.mark.parametrize(("preservative", "mass"), [("sodium", 190.11), ("potassium", 222.32)])
 def test_both_salts_bring_the_same_sulphur_dioxide(preservative, mass) -> None:
-    # 15 L of 2 g/L as sodium metabisulphite: 30 g times 0.674 of sulphur dioxide
+    # 15 L of 2 g/L as bisulphite: 2 mol of sulphur dioxide for each mol of salt
     ratio = offseason.preservative_ratio_n(preservative)
     moles = offseason.preservative_g(15.0, 2.0, ratio, 97.0) * 0.97 / mass
     assert 2.0 * moles * 64.066 == pytest.approx(15.0 * offseason.storage_so2_mgpL(2.0) / 1000.0)
+
+
+def test_a_long_rest_wants_the_stronger_solution_unless_the_data_sheet_says_otherwise() -> None:
+    # up to 30 days 1 g/L, beyond 10 g/L (read, generic texts)
+    found = [offseason.storage_strength_gpL(days) for days in (5.0, 30.0, 31.0, 300.0)]
+    assert found == [1.0, 1.0, 10.0, 10.0]
+    assert offseason.storage_strength_gpL(300.0, 7.5) == 7.5
+
+
+@pytest.mark.parametrize(("days", "least"), [(30.0, 0.5), (31.0, 5.0)])
+def test_a_strength_is_usual_from_the_least_of_its_rest_to_the_most(days, least) -> None:
+    spans = ((least, "ok"), (10.0, "ok"), (least * 0.99, "look"), (10.1, "look"))
+    for strength, verdict in spans:
+        assert offseason.strength_ok(strength, days, 0.5, 5.0, 10.0) == verdict
 
 
 @pytest.mark.parametrize(

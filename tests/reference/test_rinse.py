@@ -53,6 +53,38 @@ def test_fills_are_whole_and_rounding_noise_adds_none(
     assert rinse.first_rinse_fills_n(litres, tank) == fills
 
 
+def test_a_rinse_covers_the_doubt_of_an_estimate_unless_told_otherwise() -> None:
+    found = [
+        rinse.rinse_covered_n(c, way) for c in ("auto", "yes", "no") for way in (1.0, 2.0, 3.0)
+    ]
+    assert found == [0, 1, 1, 1, 1, 1, 0, 0, 0]
+    assert rinse.rinse_cover_L(40.0, 5.3) == 424.0
+
+
+@pytest.mark.parametrize(
+    ("rule", "owed", "covered", "wanted"),
+    [  # 4360 L by hold-up, 424 L for its doubt
+        ("holdup", 4360.0, 1.0, 4784.0),
+        ("holdup", 4360.0, 0.0, 4360.0),
+        ("elements", 2900.0, 1.0, 2900.0),
+        ("larger", 4500.0, 1.0, 4784.0),
+        ("larger", 5000.0, 1.0, 5000.0),
+    ],
+)
+def test_doubt_raises_a_rinse_that_rests_on_the_holdup(
+    rule: str, owed: float, covered: float, wanted: float
+) -> None:
+    assert rinse.rinse_wanted_L(rule, owed, covered, 4360.0, 424.0) == wanted
+
+
+def test_a_target_is_a_whole_number_of_steps_that_a_scale_shows() -> None:
+    steps = [rinse.rinse_step_L(units) for units in ("metric", "us", "imperial")]
+    assert steps == [10.0, pytest.approx(5 * US_GAL_L), pytest.approx(2 * 4.54609)]
+    assert [rinse.rinse_target_L(litres, 10.0) for litres in (4784.0, 4780.0)] == [4790.0, 4780.0]
+    assert rinse.first_rinse_target_L(0.1 * 3, 0.1) == pytest.approx(0.3)  # no step for noise
+    assert rinse.first_rinse_target_L(2400.0, 10.0) == 2400.0
+
+
 @pytest.mark.parametrize(
     ("volumes", "left"),
     [  # Levenspiel, washout of one mixed volume, exp(-n) (from memory)

@@ -73,9 +73,44 @@ def test_life_is_used_up_at_the_published_threshold() -> None:
     assert supply.chlorine_life_pct(400.0, 400.0) == 100.0
 
 
-def test_chlorine_at_the_limit_may_reach_the_membrane() -> None:
-    verdicts = [supply.chlorine_ok(left, 0.3) for left in (0.3, 0.1 * 3, 0.301)]
-    assert verdicts == ["ok", "ok", "stop"]
+def test_a_kit_of_coarse_steps_leaves_the_standing_time_wide_open() -> None:
+    # worked for this project: 0.5 and 0.3 mg/L, 12 h between, limit 0.05, step 0.1: 54 h, 37 to 105
+    readings, off = (0.5, 0.3, 12.0), supply.chlorine_off_mgpL(0.1)
+    rate = supply.chlorine_rate_ph(*readings)
+    fast = supply.chlorine_fast_ph(*readings, off, rate)
+    slow = supply.chlorine_slow_ph(*readings, off, rate)
+    least = supply.chlorine_rest_least_h(0.5, off, fast, 0.05)
+    most = supply.chlorine_rest_most_h(0.5, off, slow, 0.05)
+    middle = supply.chlorine_rest_h(0.5, rate, 0.05)
+    assert (middle, least, most) == tuple(pytest.approx(h, abs=0.6) for h in (54, 37, 105))
+    for first, second, hours in ((0.55, 0.25, least), (0.45, 0.35, most)):
+        by_hand = 12.0 * math.log(first / 0.05) / math.log(first / second)
+        assert hours == pytest.approx(by_hand, rel=1e-12)
+    # a kit that tells everything: all three are one
+    sharp = supply.chlorine_fast_ph(*readings, 0.0, rate)
+    assert supply.chlorine_rest_least_h(0.5, 0.0, sharp, 0.05) == pytest.approx(middle, rel=1e-13)
+
+
+def test_water_that_was_never_above_the_limit_need_not_stand() -> None:
+    assert supply.chlorine_rest_least_h(0.2, 0.05, 0.04, 0.25) == 0.0
+    assert supply.chlorine_rest_most_h(0.3, 0.05, 0.04, 0.25) == 0.0
+
+
+@pytest.mark.parametrize("second", [0.1, 0.05])
+def test_a_second_reading_within_half_a_step_of_none_has_no_fastest_decay(second: float) -> None:
+    with pytest.raises(ValueError, match="may be none at all"):
+        supply.chlorine_fast_ph(0.5, second, 12.0, 0.1, 0.1)
+
+
+@pytest.mark.parametrize(("first", "second"), [(0.5, 0.4), (0.3, 0.2), (0.4, 0.35)])
+def test_readings_a_step_apart_have_no_slowest_decay(first: float, second: float) -> None:
+    with pytest.raises(ValueError, match="does not tell the readings apart"):
+        supply.chlorine_slow_ph(first, second, 12.0, 0.05, 0.1)
+
+
+def test_water_stands_as_long_as_the_slowest_decay_wants_and_longer_than_a_kit_can_tell() -> None:
+    verdicts = [supply.chlorine_ok(0.04, hours, 105.0) for hours in (105.0, 104.9)]
+    assert [*verdicts, supply.chlorine_ok(0.04, 1000.0, None)] == ["ok", "stop", "stop"]
 
 
 @pytest.mark.parametrize(
