@@ -115,6 +115,16 @@ def chlorine_fast_ph(
     return math.log(most_mgpL / (chlorine_second_mgpL - chlorine_off_mgpL)) / chlorine_between_h
 
 
+def chlorine_proven_mgpL(
+    chlorine_first_mgpL: float, chlorine_second_mgpL: float, chlorine_off_mgpL: float
+) -> float:
+    """Return the drop between the readings that the kit proves, less than 0 where it proves none.
+
+    first - second - twice what one reading can be off (definition).
+    """
+    return (chlorine_first_mgpL - chlorine_off_mgpL) - (chlorine_second_mgpL + chlorine_off_mgpL)
+
+
 def chlorine_slow_ph(
     chlorine_first_mgpL: float,
     chlorine_second_mgpL: float,

@@ -86,6 +86,7 @@ def test_a_kit_of_coarse_steps_leaves_the_standing_time_wide_open() -> None:
     for first, second, hours in ((0.55, 0.25, least), (0.45, 0.35, most)):
         by_hand = 12.0 * math.log(first / 0.05) / math.log(first / second)
         assert hours == pytest.approx(by_hand, rel=1e-12)
+    assert supply.chlorine_proven_mgpL(0.5, 0.3, off) == pytest.approx(0.1)
     # a kit that tells everything: all three are one
     sharp = supply.chlorine_fast_ph(*readings, 0.0, rate)
     assert supply.chlorine_rest_least_h(0.5, 0.0, sharp, 0.05) == pytest.approx(middle, rel=1e-13)
@@ -104,6 +105,7 @@ def test_a_second_reading_within_half_a_step_of_none_has_no_fastest_decay(second
 
 @pytest.mark.parametrize(("first", "second"), [(0.5, 0.4), (0.3, 0.2), (0.4, 0.35)])
 def test_readings_a_step_apart_have_no_slowest_decay(first: float, second: float) -> None:
+    assert supply.chlorine_proven_mgpL(first, second, 0.05) <= 1e-15
     with pytest.raises(ValueError, match="does not tell the readings apart"):
         supply.chlorine_slow_ph(first, second, 12.0, 0.05, 0.1)
 
