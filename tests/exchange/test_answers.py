@@ -43,7 +43,7 @@ def test_a_line_has_label_value_unit_and_verdict(show, spec):
 
 def test_french_lines_have_a_comma_and_french_words(show, spec):
     lines = show(list_answers(spec, "fr"), lang="fr")
-    assert lines["holdup_geometry_u_L"].startswith("Incertitude type du volume mort ")
+    assert lines["holdup_adopted_u_L"].startswith("Incertitude type du volume mort ")
     assert "," in lines["wash_start_pH"].split("lavage ")[1]
     assert lines["wash_start_pH"].endswith("pH bon")
     assert lines["rinse_rule"] == "Règle qui décide le plus grand des deux"
