@@ -33,18 +33,18 @@ def test_a_ceiling_by_temperature_is_met(
     assert pH == pytest.approx(compared, abs=6e-7 if exact else 0.01)
     assert limits.ceiling_temp_degC(pH, made.start, temp) == (temp if exact else 25.0)
     assert margin == pytest.approx(ceiling - compared, abs=6e-7 if exact else 0.01)
-    assert limits.ceiling_ok(temp, limits.limit_most_degC(*PAIRS), margin, U_PH) == verdict
+    assert limits.ceiling_ok(temp, limits.limit_most_degC(*PAIRS), U_PH, margin) == verdict
     most = limits.temp_most_degC(45.0, limits.limit_most_degC(*PAIRS))
     assert limits.temp_ok(temp, 2.0, most) == temp_verdict
 
 
 def test_a_wash_hotter_than_the_data_sheet_stops_without_a_ceiling() -> None:
-    assert limits.ceiling_ok(46.0, 45.0, None, None) == "stop"
+    assert limits.ceiling_ok(46.0, 45.0, U_PH, None) == "stop"
     assert limits.temp_ok(46.0, 2.0, 45.0) == "stop"
     with pytest.raises(ValueError, match="empty"):
         limits.ceiling_pH(46.0, *PAIRS)
     with pytest.raises(ValueError, match="no margin"):
-        limits.ceiling_ok(45.0, 45.0, None, U_PH)
+        limits.ceiling_ok(45.0, 45.0, U_PH, None)
 
 
 def test_a_limit_reaches_up_to_its_temperature_and_no_further() -> None:

@@ -209,7 +209,7 @@ def test_reading_the_fresh_wash_at_its_end_finds_no_alkali_used() -> None:
     start = ph.wash_start_pH(alkali, *totals, 40.0)
     left = ph.end_alkali_eqpL(alkali, *totals, start, 40.0)
     assert ph.alkali_used_eqpL(alkali, left) == pytest.approx(0.0, abs=1e-14)
-    assert ph.end_at_wash_pH(alkali, *totals, left, 40.0) == pytest.approx(start, abs=1e-12)
+    assert ph.end_at_wash_pH(alkali, *totals, start, 40.0, 40.0) == pytest.approx(start, abs=1e-12)
     assert topup.topup_share_frac(alkali, *totals, left, start, 40.0) == pytest.approx(0, abs=1e-11)
 
 
@@ -218,7 +218,7 @@ def test_cold_reading_of_the_same_solution_means_the_same_alkali() -> None:
     cold = ph.wash_start_pH(alkali, *totals, 20.0)
     left = ph.end_alkali_eqpL(alkali, *totals, cold, 20.0)
     assert left == pytest.approx(alkali, rel=1e-12)
-    warm = ph.end_at_wash_pH(alkali, *totals, left, 45.0)
+    warm = ph.end_at_wash_pH(alkali, *totals, cold, 20.0, 45.0)
     assert warm == pytest.approx(ph.wash_start_pH(alkali, *totals, 45.0), abs=1e-12)
 
 
@@ -227,7 +227,7 @@ def test_reserve_is_used_up_exactly_at_the_floor() -> None:
     floor = ph.floor_alkali_eqpL(alkali, *totals, 40.0, 10.5)
     reserve = ph.alkali_reserve_eqpL(alkali, floor)
     assert reserve > 0
-    assert ph.end_at_wash_pH(alkali, *totals, alkali - reserve, 40.0) == pytest.approx(10.5)
+    assert solve_pH(alkali - reserve, *totals, alkali, 40.0) == pytest.approx(10.5)
     assert ph.alkali_reserve_pct(reserve, alkali) == pytest.approx(100 * reserve / alkali)
 
 
