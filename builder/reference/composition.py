@@ -160,6 +160,8 @@ def acting_naoh_pct(
 
     Negative where some carbonate is bicarbonate or the EDTA is not wholly neutralised.
     """
+    if cleaner_strength_gpL <= 0.0:
+        raise ValueError("a wash without cleaner acts with no NaOH")
     salts_eqpL = label_alkali_eqpL(0.0, carbonate_molpL, silicate_molpL, edta_molpL)
     return WHOLE_PCT * NAOH_GPMOL * (alkali_eqpL - salts_eqpL) / cleaner_strength_gpL
 

@@ -15,6 +15,7 @@ from builder.reference.composition import (
     label_alkali_eqpL,
 )
 from builder.reference.equilibrium import STEP_PH, find_capacity_eqpL, find_need_eqpL, settle
+from builder.reference.ph import wash_start_pH
 
 MODEL_U_PH = 0.02  # of the model, up to I = 0.1 (own comparison with phreeqc.dat 2024)
 DRIFT_PK = 0.001  # of the start and ceiling, for each kelvin between reading and wash (own trials)
@@ -34,7 +35,7 @@ def volume_u_pct(holdup_adopted_u_L: float, wash_volume_L: float) -> float:
 def find_effect(
     alkali_eqpL: float,
     totals: tuple[float, ...],
-    wash_start_pH: float,
+    start_pH: float,
     wash_temp_degC: float,
     change: tuple[float, ...],
 ) -> float:
@@ -43,8 +44,8 @@ def find_effect(
     The start is solved anew (Brent) with activities and unpaired sodium of the fresh wash; five
     points, each so far away that the pH moves by some thousandths.
     """
-    start = settle(wash_start_pH, wash_temp_degC, totals, alkali_eqpL)
-    slope = find_capacity_eqpL(wash_start_pH, wash_temp_degC, totals, start)
+    start = settle(start_pH, wash_temp_degC, totals, alkali_eqpL)
+    slope = find_capacity_eqpL(start_pH, wash_temp_degC, totals, start)
     added = sum(z * salt for z, salt in zip(SALT_CHARGES, change, strict=True))
     unit = STEP_PH * slope / added
 
@@ -57,7 +58,7 @@ def find_effect(
             need = find_need_eqpL(pH, wash_temp_degC, moved, start.log_g, start.sodium_molpL)
             return need - alkali
 
-        around = wash_start_pH - NEAR_PH, wash_start_pH + NEAR_PH
+        around = start_pH - NEAR_PH, start_pH + NEAR_PH
         return float(brentq(surplus, *around, xtol=1e-15, rtol=1e-15))
 
     return (8.0 * (find_pH(1.0) - find_pH(-1.0)) - find_pH(2.0) + find_pH(-2.0)) / (12.0 * unit)
@@ -67,11 +68,11 @@ def find_salt_effects_pH(
     cleaner_strength_gpL: float,
     alkali_eqpL: float,
     totals: tuple[float, ...],
-    wash_start_pH: float,
+    start_pH: float,
     wash_temp_degC: float,
 ) -> list[float]:
     """Return dpH for 1 % more of NaOH, Na2CO3, Na2SiO3 and Na4EDTA in the cleaner."""
-    start = (alkali_eqpL, totals, wash_start_pH, wash_temp_degC)
+    start = (alkali_eqpL, totals, start_pH, wash_temp_degC)
     effects = []
     for place, grams in enumerate(SALT_GPMOL):
         one = tuple(float(place == other) for other in range(len(SALT_GPMOL)))
@@ -80,11 +81,11 @@ def find_salt_effects_pH(
 
 
 def find_strength_effect_pH(
-    alkali_eqpL: float, totals: tuple[float, ...], wash_start_pH: float, wash_temp_degC: float
+    alkali_eqpL: float, totals: tuple[float, ...], start_pH: float, wash_temp_degC: float
 ) -> float:
     """Return dpH for a relative change of 1 in the strength of the wash."""
     naoh = alkali_eqpL - label_alkali_eqpL(0.0, totals[0], totals[1], totals[2])
-    return find_effect(alkali_eqpL, totals, wash_start_pH, wash_temp_degC, (naoh, *totals))
+    return find_effect(alkali_eqpL, totals, start_pH, wash_temp_degC, (naoh, *totals))
 
 
 def find_reading_u_pH(half_pH: float, warmth_pH: float, drift_pH: float) -> float:
@@ -102,7 +103,6 @@ def label_u_pH(
     carbonate_molpL: float,
     silicate_molpL: float,
     edta_molpL: float,
-    wash_start_pH: float,
     wash_temp_degC: float,
     temp_effect_pK: float,
     reading_half_gap_degC: float,
@@ -123,7 +123,8 @@ def label_u_pH(
     of a salt, h half its range and S_v the effect of strength.
     """
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-    start = (alkali_eqpL, totals, wash_start_pH, wash_temp_degC)
+    pH = wash_start_pH(alkali_eqpL, *totals, wash_temp_degC)
+    start = (alkali_eqpL, totals, pH, wash_temp_degC)
     ranges = (
         (cleaner_naoh_pct, cleaner_naoh_to_pct),
         (cleaner_carbonate_pct, cleaner_carbonate_to_pct),

@@ -89,6 +89,7 @@ def list_bindings(temp_degC: float) -> tuple[tuple[float, ...], ...]:
     return (0.0, -k2, -k1 - k2), (0.0, ks1 - ks12, -ks12), edta
 
 
+@lru_cache(maxsize=4096)
 def log_kn_n(temp_degC: float) -> float:
     """Return log10 of the binding of Na+ to bare EDTA, by van 't Hoff, minteq.v4.dat (read)."""
     return LOG_KN[0] + LOG_KN[1] * (1.0 / (temp_degC + ZERO_DEGC_K) - 1.0 / REFERENCE_K)
@@ -104,16 +105,30 @@ def weigh_forms(
     """
     forms = []
     for bare, binding in zip(BARE_CHARGES, list_bindings(temp_degC), strict=True):
-        held = [bare - bound for bound in range(len(binding))]
-        logs = [
-            beta - bound * pH + (bare**2 - z**2) * log_g
-            for bound, (beta, z) in enumerate(zip(binding, held, strict=True))
-        ]
-        forms.append([(10.0**log, z, z) for log, z in zip(logs, held, strict=True)])
+        charges = range(bare, bare - len(binding), -1)
+        forms.append(
+            [
+                (10.0 ** (beta - (bare - z) * pH + (bare * bare - z * z) * log_g), z, z)
+                for beta, z in zip(binding, charges, strict=True)
+            ]
+        )
     edta = BARE_CHARGES[-1]
     pair = 10.0 ** (log_kn_n(temp_degC) + (edta**2 + 1 - (edta - 1) ** 2) * log_g) * sodium_molpL
     forms[-1].append((pair, edta, edta - 1))
     return forms
+
+
+def sum_anions(
+    pH: float, temp_degC: float, totals: tuple[float, ...], log_g: float, sodium_molpL: float
+) -> tuple[float, float]:
+    """Return the alkali that weak anions hold, and their sum c z^2."""
+    held = squares = 0.0
+    forms = weigh_forms(pH, temp_degC, log_g, sodium_molpL)
+    for total, some in zip(totals, forms, strict=True):
+        share = total / sum([weight for weight, _, _ in some])
+        held += share * sum([weight * alkali for weight, alkali, _ in some])
+        squares += share * sum([weight * z * z for weight, _, z in some])
+    return held, squares
 
 
 def find_free_sodium_molpL(
@@ -147,8 +162,7 @@ def find_need_eqpL(
 
     need = (10^(log Kw + pH) - 10^-pH)/g + alkali held by the weak anions (charge balance).
     """
-    forms = weigh_forms(pH, temp_degC, log_g, sodium_molpL)
-    held = sum(c * average(f, [z for _, z, _ in f]) for c, f in zip(totals, forms, strict=True))
+    held, _ = sum_anions(pH, temp_degC, totals, log_g, sodium_molpL)
     return float((10.0 ** (log_kw_n(temp_degC) + pH) - 10.0**-pH) / 10.0**log_g + held)
 
 
@@ -167,38 +181,30 @@ def find_capacity_eqpL(
     return (8.0 * (find(1.0) - find(-1.0)) - find(2.0) + find(-2.0)) / (12.0 * STEP_PH)
 
 
-def average(forms: list[tuple[float, int, int]], amounts: list[int]) -> float:
-    """Return the mean of an amount over forms by their weights."""
-    whole = math.fsum(weight for weight, *_ in forms)
-    return math.fsum(w * a for (w, *_), a in zip(forms, amounts, strict=True)) / whole
-
-
 def settle(pH: float, temp_degC: float, totals: tuple[float, ...], sodium_eqpL: float) -> Medium:
     """Return a solution of a pH at its own ionic strength, a root (Brent).
 
     I = 1/2 sum c z^2, with sodium that covers at least the alkali, and the anion of an acid that
     has taken up the rest of it. Activities stand still above I = 0.5.
     """
+    hydroxide_activity = 10.0 ** (log_kw_n(temp_degC) + pH)
 
     def find_medium(strength: float) -> Medium:
         log_g = math.log10(activity_coefficient_n(strength, temp_degC))
         sodium = find_free_sodium_molpL(pH, temp_degC, log_g, totals[-1], sodium_eqpL)
-        forms = weigh_forms(pH, temp_degC, log_g, sodium)
-        need = find_need_eqpL(pH, temp_degC, totals, log_g, sodium)
-        ions = (10.0**-pH + 10.0 ** (log_kw_n(temp_degC) + pH)) / 10.0**log_g
-        squares = sum(
-            c * average(f, [z * z for *_, z in f]) for c, f in zip(totals, forms, strict=True)
-        )
+        held, squares = sum_anions(pH, temp_degC, totals, log_g, sodium)
+        hydrogen, hydroxide = 10.0**-pH / 10.0**log_g, hydroxide_activity / 10.0**log_g
+        need = hydroxide - hydrogen + held
         paired = sodium_eqpL - sodium
         strong = max(sodium_eqpL, need) - paired + max(0.0, sodium_eqpL - need)
-        return Medium(need, 0.5 * (strong + ions + squares), log_g, sodium)
+        return Medium(need, 0.5 * (strong + hydrogen + hydroxide + squares), log_g, sodium)
 
     def surplus(strength: float) -> float:
         return find_medium(strength).ionic_molpL - strength
 
     if surplus(DAVIES_TOP_MOLPL) >= 0.0:
         return find_medium(DAVIES_TOP_MOLPL)
-    return find_medium(float(brentq(surplus, 0.0, DAVIES_TOP_MOLPL, xtol=1e-17, rtol=1e-15)))
+    return find_medium(float(brentq(surplus, 0.0, DAVIES_TOP_MOLPL, xtol=1e-16, rtol=1e-14)))
 
 
 def need_eqpL(

@@ -135,12 +135,12 @@ def pairs_ok(
 def ceiling_ok(
     wash_temp_degC: float,
     limit_most_degC: float,
+    wash_start_u_pH: float,
     ceiling_margin_pH: Typed = None,
-    wash_start_u_pH: Typed = None,
 ) -> Verdict:
     """Return stop for a wash hotter than all limits or above its ceiling, look within its doubt."""
     if round_compared(wash_temp_degC) > round_compared(limit_most_degC):
         return "stop"
-    if ceiling_margin_pH is None or wash_start_u_pH is None:
-        raise ValueError("there is no margin, or nothing tells its doubt")
+    if ceiling_margin_pH is None:
+        raise ValueError("there is no margin")
     return judge_margin(ceiling_margin_pH, wash_start_u_pH)

@@ -82,16 +82,11 @@ def last_step_pH(
 
 
 def settle_start(
-    alkali_eqpL: float,
-    carbonate_molpL: float,
-    silicate_molpL: float,
-    edta_molpL: float,
-    wash_start_pH: float,
-    wash_temp_degC: float,
-) -> Medium:
-    """Return the fresh wash at its temperature, its activities and unpaired sodium."""
-    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-    return settle(wash_start_pH, wash_temp_degC, totals, alkali_eqpL)
+    alkali_eqpL: float, totals: tuple[float, float, float], wash_temp_degC: float
+) -> tuple[float, Medium]:
+    """Return the pH of the fresh wash at its temperature, its activities and unpaired sodium."""
+    pH = wash_start_pH(alkali_eqpL, *totals, wash_temp_degC)
+    return pH, settle(pH, wash_temp_degC, totals, alkali_eqpL)
 
 
 def free_alkali_eqpL(
@@ -99,13 +94,12 @@ def free_alkali_eqpL(
     carbonate_molpL: float,
     silicate_molpL: float,
     edta_molpL: float,
-    wash_start_pH: float,
     wash_temp_degC: float,
 ) -> float:
     """Return the alkali that no weak acid holds, OH - H of the fresh wash at its temperature."""
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-    start = settle_start(alkali_eqpL, *totals, wash_start_pH, wash_temp_degC)
-    return find_need_eqpL(wash_start_pH, wash_temp_degC, NOTHING, start.log_g, start.sodium_molpL)
+    pH, start = settle_start(alkali_eqpL, totals, wash_temp_degC)
+    return find_need_eqpL(pH, wash_temp_degC, NOTHING, start.log_g, start.sodium_molpL)
 
 
 def capacity_eqpL(
@@ -113,7 +107,6 @@ def capacity_eqpL(
     carbonate_molpL: float,
     silicate_molpL: float,
     edta_molpL: float,
-    wash_start_pH: float,
     wash_temp_degC: float,
 ) -> float:
     """Return the alkali for each pH of the fresh wash, dneed/dpH by difference.
@@ -121,8 +114,8 @@ def capacity_eqpL(
     Activities and unpaired sodium stand still.
     """
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-    start = settle_start(alkali_eqpL, *totals, wash_start_pH, wash_temp_degC)
-    return find_capacity_eqpL(wash_start_pH, wash_temp_degC, totals, start)
+    pH, start = settle_start(alkali_eqpL, totals, wash_temp_degC)
+    return find_capacity_eqpL(pH, wash_temp_degC, totals, start)
 
 
 def carbonate_charge_n(
@@ -130,14 +123,13 @@ def carbonate_charge_n(
     carbonate_molpL: float,
     silicate_molpL: float,
     edta_molpL: float,
-    wash_start_pH: float,
     wash_temp_degC: float,
 ) -> float:
     """Return the charge on one carbonate at the start: what one more mol/L of it adds to need."""
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-    start = settle_start(alkali_eqpL, *totals, wash_start_pH, wash_temp_degC)
+    pH, start = settle_start(alkali_eqpL, totals, wash_temp_degC)
     with_one, without = (
-        find_need_eqpL(wash_start_pH, wash_temp_degC, some, start.log_g, start.sodium_molpL)
+        find_need_eqpL(pH, wash_temp_degC, some, start.log_g, start.sodium_molpL)
         for some in ((1.0, 0.0, 0.0), NOTHING)
     )
     return with_one - without
@@ -211,13 +203,14 @@ def end_at_wash_pH(
     carbonate_molpL: float,
     silicate_molpL: float,
     edta_molpL: float,
-    end_alkali_eqpL: float,
+    end_pH: float,
+    end_temp_degC: float,
     wash_temp_degC: float,
 ) -> float:
     """Return the pH of the spent wash at the wash temperature, where need = alkali left."""
-    return solve_pH(
-        end_alkali_eqpL, carbonate_molpL, silicate_molpL, edta_molpL, alkali_eqpL, wash_temp_degC
-    )
+    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
+    left = end_alkali_eqpL(alkali_eqpL, *totals, end_pH, end_temp_degC)
+    return solve_pH(left, *totals, alkali_eqpL, wash_temp_degC)
 
 
 def alkali_used_eqpL(alkali_eqpL: float, end_alkali_eqpL: float) -> float:

@@ -6,6 +6,7 @@ temperature to 5, 30 and 60 degC by one step; figures and equations are of this 
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 from builder.reference.equilibrium import (
     Medium,
@@ -35,15 +36,12 @@ def find_slopes_eqpL(
     return [slope / math.log(10.0) for slope in (water, *weak)]
 
 
-def guess_pH(
-    pH: float, temp_degC: float, totals: tuple[float, ...], medium: Medium, node_degC: float
-) -> float:
+def guess_pH(pH: float, temp_degC: float, slopes: list[float], node_degC: float) -> float:
     """Return a first estimate of the pH at a node.
 
     Each equilibrium moves by the change of its constant, weighed by its slope in the state:
     OH by log Kw, each weak acid by the binding of its first H+.
     """
-    slopes = find_slopes_eqpL(pH, temp_degC, totals, medium)
     here, there = list_bindings(temp_degC), list_bindings(node_degC)
     shifts = [log_kw_n(temp_degC) - log_kw_n(node_degC)]
     shifts += [b[ONE_BOUND] - a[ONE_BOUND] for a, b in zip(here, there, strict=True)]
@@ -51,27 +49,29 @@ def guess_pH(
     return pH + moved / sum(slopes)
 
 
+@lru_cache(maxsize=256)
 def find_nodes_pH(
     state_alkali_eqpL: float,
     totals: tuple[float, ...],
     alkali_eqpL: float,
     state_pH: float,
     state_temp_degC: float,
-) -> list[float]:
+) -> tuple[float, ...]:
     """Return the pH at the nodes: the guess and one step of Newton on log need.
 
     Ionic strength and unpaired sodium stay those of the state.
     """
     state = settle(state_pH, state_temp_degC, totals, alkali_eqpL)
+    slopes = find_slopes_eqpL(state_pH, state_temp_degC, totals, state)
     found = []
     for node in NODES_DEGC:
         medium = replace(state, log_g=math.log10(activity_coefficient_n(state.ionic_molpL, node)))
-        guess = guess_pH(state_pH, state_temp_degC, totals, state, node)
+        guess = guess_pH(state_pH, state_temp_degC, slopes, node)
         need = find_need_eqpL(guess, node, totals, medium.log_g, medium.sodium_molpL)
         slope = find_capacity_eqpL(guess, node, totals, medium) / math.log(10.0)
         step = math.log10(state_alkali_eqpL / need) * need / slope
         found.append(guess + max(-STEP_MOST_PH, min(STEP_MOST_PH, step)))
-    return found
+    return tuple(found)
 
 
 def node_pH(

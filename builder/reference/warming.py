@@ -11,34 +11,29 @@ from builder.reference.comparison import Verdict, round_compared
 
 WATER_KJPKGK = 4.182  # heat capacity of water at 20 degC (from memory)
 J_PER_KJ = 1000.0
-S_PER_MIN, S_PER_H = 60.0, 3600.0
+S_PER_H = 3600.0  # seconds, and kilojoules of a kilowatt hour (definition)
+MIN_PER_H = 60.0
 PORTIONS_LEAST_N = 2.0
 SMALL_FILL_N = 3.0  # circuit over fill above which one portion more is due (own simulation)
 
 
 def mixed_temp_degC(
-    tank_fill_L: float,
-    holdup_adopted_L: float,
-    wash_volume_L: float,
-    tank_temp_degC: float,
-    machine_temp_degC: float,
+    tank_fill_L: float, holdup_adopted_L: float, tank_temp_degC: float, machine_temp_degC: float
 ) -> float:
     """Return the temperature once tank and machine are mixed, the mean by volume."""
     warmth = tank_fill_L * tank_temp_degC + holdup_adopted_L * machine_temp_degC
-    return warmth / wash_volume_L
+    return warmth / (tank_fill_L + holdup_adopted_L)
 
 
 def tank_needed_degC(
-    tank_fill_L: float,
-    holdup_adopted_L: float,
-    wash_volume_L: float,
-    wash_temp_degC: float,
-    machine_temp_degC: float,
+    tank_fill_L: float, holdup_adopted_L: float, wash_temp_degC: float, machine_temp_degC: float
 ) -> float:
     """Return how warm the fill has to be for the mixture to be at the wash temperature."""
     if tank_fill_L <= 0.0:
         raise ValueError("nothing is filled in")
-    warmth = wash_volume_L * wash_temp_degC - holdup_adopted_L * machine_temp_degC
+    warmth = (
+        tank_fill_L + holdup_adopted_L
+    ) * wash_temp_degC - holdup_adopted_L * machine_temp_degC
     return warmth / tank_fill_L
 
 
@@ -90,7 +85,7 @@ def warming_min(
         raise ValueError("the power never warms the wash so far")
     ends = min(mixed_temp_degC, wash_temp_degC), wash_temp_degC
     per_W = quad(lambda temp: 1.0 / find_net_W(temp), *ends, epsabs=0.0, epsrel=1e-12, limit=500)[0]
-    return float(wash_volume_L * WATER_KJPKGK * J_PER_KJ * per_W / S_PER_MIN)
+    return float(wash_volume_L * WATER_KJPKGK * J_PER_KJ * per_W / S_PER_H * MIN_PER_H)
 
 
 def pass_min(wash_volume_L: float, wash_flow_Lpmin: float) -> float:

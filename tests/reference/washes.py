@@ -48,8 +48,8 @@ class Wash:
         return ph.wash_start_pH(*self.stuff, self.temp)
 
     @property
-    def state(self) -> tuple[float, float, float, float, float, float]:
-        return (*self.stuff, self.start, self.temp)
+    def state(self) -> tuple[float, float, float, float, float]:
+        return (*self.stuff, self.temp)
 
     def find_strip(self, pH: float, temp: float) -> tuple[float, float, float]:
         """Return the parabola of the solution that has a pH at a temperature."""
