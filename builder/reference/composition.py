@@ -7,7 +7,7 @@ from scipy.optimize import brentq
 
 from builder.reference.comparison import Verdict, round_compared
 from builder.reference.equilibrium import need_eqpL
-from builder.reference.ph import ALKALI_LEAST_EQPL, MODEL_CEILING_PH, MODEL_FLOOR_PH
+from builder.reference.ph import ALKALI_LEAST_EQPL
 
 GENERIC_PCT = (4.0, 12.0, 5.0, 7.0)  # NaOH, Na2CO3, Na2SiO3, Na4EDTA (own choice)
 SHARE_LEAST_PCT, SHARE_MOST_PCT = 60.0, 150.0  # of the label's alkali (own trials)
@@ -122,10 +122,8 @@ def fresh_alkali_eqpL(
 ) -> float:
     """Return the alkali A that the reading of the fresh wash shows.
 
-    Root of need(pH; sodium A) = A (Brent), refused outside the model and for water.
+    Root of need(pH; sodium A) = A (Brent), refused for water.
     """
-    if not MODEL_FLOOR_PH <= fresh_pH <= MODEL_CEILING_PH:
-        raise ValueError(f"a fresh wash of pH {fresh_pH} is outside the model")
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
 
     def surplus(alkali: float) -> float:
@@ -170,7 +168,7 @@ def label_share_pct(
     composition_n: float, label_alkali_eqpL: float, fresh_alkali_eqpL: float
 ) -> float:
     """Return the alkali of the reading as a share of the label's; there must be a label."""
-    if composition_n != BOTH:
+    if composition_n != BOTH or label_alkali_eqpL <= 0.0:
         raise ValueError("a share of the label needs a label and a reading")
     return WHOLE_PCT * fresh_alkali_eqpL / label_alkali_eqpL
 
