@@ -4,7 +4,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from builder.calculation import Entries, Value
-from builder.exchange.given import RefusalError, Typed, convert, read_given, show
+from builder.exchange.former import read_today
+from builder.exchange.given import RefusalError, Typed, convert, show
 from builder.problems import EXIT_FILE, Problem, ProblemsError, UserError, suggest
 from builder.spec.positions import Positions, parse_toml
 from builder.spec.records import Input
@@ -168,7 +169,7 @@ def read_entries(given: object, spec: Spec, refused: Refused) -> dict[str, Typed
     entries: dict[str, Typed] = {}
     for name, value in given.items():
         try:
-            entries[name] = read_given(name, value, spec)
+            entries.update(read_today(name, value, given, spec))
         except RefusalError as refusal:
             refused.append((("given", name), refusal))
     return entries

@@ -51,8 +51,12 @@ def lay_selftest(canvas: Canvas, block: Block, context: Context) -> None:
 
 
 def list_copies(context: Context) -> dict[str, Copy]:
-    """Return every formula whose worked value is known, by what it works out."""
+    """Return every formula whose worked value is known, by what it works out.
+
+    A column that several grids share stands once for each way in which it is written.
+    """
     copies: dict[str, Copy] = {}
+    met: set[tuple[str, str]] = set()
     for name, quantity in context.spec.quantities.items():
         value = find_scalar(name, context)
         if isinstance(quantity, Result):
@@ -62,19 +66,22 @@ def list_copies(context: Context) -> dict[str, Copy]:
             formula = f"IF({quantity.formula},1,0)"
             copies[name] = Copy(context.label(name), formula, held)
         elif isinstance(quantity, Grid):
-            copies |= list_columns(quantity, context)
+            copies |= list_columns(quantity, context, met)
     return {key: copy for key, copy in copies.items() if copy.value not in (None, "")}
 
 
-def list_columns(grid: Grid, context: Context) -> dict[str, Copy]:
-    """Return the first row of each column of a grid."""
+def list_columns(grid: Grid, context: Context, met: set[tuple[str, str]]) -> dict[str, Copy]:
+    """Return the first row of each column of a grid whose writing has not been met with a value."""
     copies: dict[str, Copy] = {}
     for column in grid_columns(grid, context.spec.quantities):
         key = f"{grid.name}.{column.name}"
         formula = row_formula(grid, column, first=True)
-        if formula and not column.words:
+        written = column.name, grid.first.get(column.name, column.formula)
+        value = find_scalar(key, context)
+        if formula and not column.words and written not in met and value not in (None, ""):
+            met.add(written)
             label = f"{context.label(grid.name)} – {context.label(column.name)}"
-            copies[key] = Copy(label, formula, find_scalar(key, context))
+            copies[key] = Copy(label, formula, value)
     return copies
 
 

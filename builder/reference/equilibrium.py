@@ -1,6 +1,7 @@
 """Water and the weak anions in it: activities, ion product, alkali of a pH and pH of an alkali."""
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache
 
 from scipy.optimize import brentq
@@ -22,11 +23,12 @@ LOG_KS1 = (-302.3724, -0.050698, 15669.69, 108.18466, -1119669.0)
 LOG_KS12 = (-294.0184, -0.07265, 11204.49, 108.18466, -1119669.0)
 LOG_KY1 = (10.948, 1223.8)  # EDTA, one H+: at 298.15 K, slope on 1/T, minteq.v4.dat (read)
 LOG_KY2 = (17.221, 2141.7)  # EDTA, two H+, same
+LOG_KN = (2.7, 305.95)  # EDTA, one Na+, same
 REFERENCE_K = 298.15  # temperature of the EDTA values, same
 BARE_CHARGES = (2, 2, 4)  # of CO3, H2SiO4 and EDTA without H+
 LOWEST_PH, HIGHEST_PH = -2.0, 20.0  # beyond any pH of the species model
-SETTLED = 1e-14  # relative change of the ionic strength that ends its passes
-PASSES = 500
+STEP_PH = 1e-3  # step of numeric slopes (rule of this package)
+TRACE_EQPL = 1e-6  # alkali above which the search goes by its logarithm
 
 
 def water_density_kgpL(temp_degC: float) -> float:
@@ -87,46 +89,122 @@ def list_bindings(temp_degC: float) -> tuple[tuple[float, ...], ...]:
     return (0.0, -k2, -k1 - k2), (0.0, ks1 - ks12, -ks12), edta
 
 
-def list_species(
-    pH: float, temp_degC: float, log_g: float, totals: tuple[float, ...]
-) -> list[tuple[float, int]]:
-    """Return (mol/L, charge number) of every weak anion of total CO3, silicate and EDTA.
+@lru_cache(maxsize=4096)
+def log_kn_n(temp_degC: float) -> float:
+    """Return log10 of the binding of Na+ to bare EDTA, by van 't Hoff, minteq.v4.dat (read)."""
+    return LOG_KN[0] + LOG_KN[1] * (1.0 / (temp_degC + ZERO_DEGC_K) - 1.0 / REFERENCE_K)
 
-    Share of an anion with k H+ = 10^(log beta_k - k pH + (z0^2 - zk^2) log g), over their sum.
+
+def weigh_forms(
+    pH: float, temp_degC: float, log_g: float, sodium_molpL: float
+) -> list[list[tuple[float, int, int]]]:
+    """Return (weight, alkali held, charge number) of the forms of CO3, silicate and EDTA.
+
+    Form with k H+: 10^(log beta_k - k pH + (z0^2 - zk^2) log g), z = alkali held. The pair NaEDTA
+    weighs 10^(log Kn + 8 log g) [Na], [Na] not paired, and holds 4 with a charge of 3.
     """
-    found = []
-    for total, bare, binding in zip(totals, BARE_CHARGES, list_bindings(temp_degC), strict=True):
-        charges = [bare - bound for bound in range(len(binding))]
-        weights = [
-            10.0 ** (beta - bound * pH + (bare**2 - charges[bound] ** 2) * log_g)
-            for bound, beta in enumerate(binding)
-        ]
-        whole = sum(weights)
-        found += [(total * w / whole, z) for w, z in zip(weights, charges, strict=True)]
-    return found
+    forms = []
+    for bare, binding in zip(BARE_CHARGES, list_bindings(temp_degC), strict=True):
+        charges = range(bare, bare - len(binding), -1)
+        forms.append(
+            [
+                (10.0 ** (beta - (bare - z) * pH + (bare * bare - z * z) * log_g), z, z)
+                for beta, z in zip(binding, charges, strict=True)
+            ]
+        )
+    edta = BARE_CHARGES[-1]
+    pair = 10.0 ** (log_kn_n(temp_degC) + (edta**2 + 1 - (edta - 1) ** 2) * log_g) * sodium_molpL
+    forms[-1].append((pair, edta, edta - 1))
+    return forms
 
 
-def converge(
-    pH: float, temp_degC: float, totals: tuple[float, ...], sodium_eqpL: float
+def sum_anions(
+    pH: float, temp_degC: float, totals: tuple[float, ...], log_g: float, sodium_molpL: float
 ) -> tuple[float, float]:
-    """Return the alkali (eq/L) that keeps a pH, and the ionic strength (mol/L) that goes with it.
+    """Return the alkali that weak anions hold, and their sum c z^2."""
+    held = squares = 0.0
+    forms = weigh_forms(pH, temp_degC, log_g, sodium_molpL)
+    for total, some in zip(totals, forms, strict=True):
+        share = total / sum([weight for weight, _, _ in some])
+        held += share * sum([weight * alkali for weight, alkali, _ in some])
+        squares += share * sum([weight * z * z for weight, _, z in some])
+    return held, squares
 
-    need = OH - H + sum c z; I = 1/2 sum c z^2 with sodium, and the anion of an acid that has
-    taken up the rest of the sodium's alkali. Passes go on until I stands still.
+
+def find_free_sodium_molpL(
+    pH: float, temp_degC: float, log_g: float, edta_molpL: float, sodium_eqpL: float
+) -> float:
+    """Return the sodium that is not paired with EDTA, the positive root of a quadratic.
+
+    x + e k x / (w + k x) = N, k the pair's weight for each mol/L and w that of all other forms.
     """
-    strength = 0.0
-    for _ in range(PASSES):
-        g = activity_coefficient_n(strength, temp_degC)
-        hydrogen = 10.0**-pH / g
-        hydroxide = 10.0 ** (log_kw_n(temp_degC) + pH) / g
-        anions = list_species(pH, temp_degC, math.log10(g), totals)
-        need = float(hydroxide - hydrogen + sum(c * z for c, z in anions))
-        strong = max(sodium_eqpL, need) + max(0.0, sodium_eqpL - need)
-        new = 0.5 * float(strong + hydrogen + hydroxide + sum(c * z * z for c, z in anions))
-        if abs(new - strength) <= SETTLED * new:
-            return need, new
-        strength = new
-    raise ArithmeticError("the ionic strength did not settle")
+    *others, (pair, _, _) = weigh_forms(pH, temp_degC, log_g, 1.0)[-1]
+    rest = sum(weight for weight, *_ in others) / pair
+    half = (rest + edta_molpL - sodium_eqpL) / 2.0
+    root = math.hypot(half, math.sqrt(rest * sodium_eqpL))
+    return rest * sodium_eqpL / (half + root) if half > 0.0 else root - half
+
+
+@dataclass(frozen=True, slots=True)
+class Medium:
+    """What the ions of a settled solution feel, and what keeps its pH."""
+
+    need_eqpL: float
+    ionic_molpL: float
+    log_g: float
+    sodium_molpL: float  # not paired
+
+
+def find_need_eqpL(
+    pH: float, temp_degC: float, totals: tuple[float, ...], log_g: float, sodium_molpL: float
+) -> float:
+    """Return the alkali that keeps a pH among given activities and unpaired sodium.
+
+    need = (10^(log Kw + pH) - 10^-pH)/g + alkali held by the weak anions (charge balance).
+    """
+    held, _ = sum_anions(pH, temp_degC, totals, log_g, sodium_molpL)
+    return float((10.0 ** (log_kw_n(temp_degC) + pH) - 10.0**-pH) / 10.0**log_g + held)
+
+
+def find_capacity_eqpL(
+    pH: float, temp_degC: float, totals: tuple[float, ...], medium: Medium
+) -> float:
+    """Return dneed/dpH among given activities and unpaired sodium, by five points.
+
+    (f(-2h) - 8 f(-h) + 8 f(h) - f(2h)) / 12h, exact to h^4.
+    """
+
+    def find(steps: float) -> float:
+        there = pH + steps * STEP_PH
+        return find_need_eqpL(there, temp_degC, totals, medium.log_g, medium.sodium_molpL)
+
+    return (8.0 * (find(1.0) - find(-1.0)) - find(2.0) + find(-2.0)) / (12.0 * STEP_PH)
+
+
+def settle(pH: float, temp_degC: float, totals: tuple[float, ...], sodium_eqpL: float) -> Medium:
+    """Return a solution of a pH at its own ionic strength, a root (Brent).
+
+    I = 1/2 sum c z^2, with sodium that covers at least the alkali, and the anion of an acid that
+    has taken up the rest of it. Activities stand still above I = 0.5.
+    """
+    hydroxide_activity = 10.0 ** (log_kw_n(temp_degC) + pH)
+
+    def find_medium(strength: float) -> Medium:
+        log_g = math.log10(activity_coefficient_n(strength, temp_degC))
+        sodium = find_free_sodium_molpL(pH, temp_degC, log_g, totals[-1], sodium_eqpL)
+        held, squares = sum_anions(pH, temp_degC, totals, log_g, sodium)
+        hydrogen, hydroxide = 10.0**-pH / 10.0**log_g, hydroxide_activity / 10.0**log_g
+        need = hydroxide - hydrogen + held
+        paired = sodium_eqpL - sodium
+        strong = max(sodium_eqpL, need) - paired + max(0.0, sodium_eqpL - need)
+        return Medium(need, 0.5 * (strong + hydrogen + hydroxide + squares), log_g, sodium)
+
+    def surplus(strength: float) -> float:
+        return find_medium(strength).ionic_molpL - strength
+
+    if surplus(DAVIES_TOP_MOLPL) >= 0.0:
+        return find_medium(DAVIES_TOP_MOLPL)
+    return find_medium(float(brentq(surplus, 0.0, DAVIES_TOP_MOLPL, xtol=1e-16, rtol=1e-14)))
 
 
 def need_eqpL(
@@ -139,7 +217,7 @@ def need_eqpL(
 ) -> float:
     """Return the alkali that keeps a pH, by the charge balance at its own ionic strength."""
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-    return converge(pH, temp_degC, totals, sodium_eqpL)[0]
+    return settle(pH, temp_degC, totals, sodium_eqpL).need_eqpL
 
 
 def solve_pH(
@@ -154,6 +232,7 @@ def solve_pH(
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
 
     def surplus(pH: float) -> float:
-        return converge(pH, temp_degC, totals, sodium_eqpL)[0] - alkali_eqpL
+        need = settle(pH, temp_degC, totals, sodium_eqpL).need_eqpL
+        return math.asinh(need / TRACE_EQPL) - math.asinh(alkali_eqpL / TRACE_EQPL)
 
     return float(brentq(surplus, LOWEST_PH, HIGHEST_PH, xtol=1e-14, rtol=1e-15))

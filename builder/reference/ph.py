@@ -1,26 +1,28 @@
-"""pH of the wash: start, margins, alkali in reserve and used, and the top-up.
+"""pH of the wash: start, floor and end, its capacity, alkali in reserve and used.
 
 Solved by the converged species model of `equilibrium`; differences and shares are definitions of
 this project. Below the least alkali the solution is water, and nothing is told of it as a wash.
 """
 
-from itertools import pairwise
-
-from scipy.optimize import brentq
-
 from builder.reference.comparison import Verdict
-from builder.reference.equilibrium import DAVIES_TOP_MOLPL, converge, need_eqpL, solve_pH
+from builder.reference.equilibrium import (
+    DAVIES_TOP_MOLPL,
+    Medium,
+    find_capacity_eqpL,
+    find_need_eqpL,
+    need_eqpL,
+    settle,
+    solve_pH,
+)
 
 ALKALI_LEAST_EQPL = 0.00001
-LABEL_TEMP_DEGC = 25.0  # temperature at which labels state pH (common practice, no source)
-TOPUP_TOP = 20.0  # largest top-up searched for, in first doses
-TOPUP_STEPS = 200  # intervals searched for the first change of sign
-MODEL_U_PH = 0.05  # uncertainty of the model, carbonate-rich, own comparison with phreeqc.dat 2024
+COVER_N = 2.0  # standard uncertainties that a margin has to cover (JCGM 100, from memory)
 MODEL_FLOOR_PH = 7.5  # lowest pH that the model is asked for (no source)
 MODEL_CEILING_PH = 13.75  # highest, a little above the tested 13.6 (no source)
 STEP_LARGEST_PH = 0.0005  # largest last step of a solver that counts as settled (no source)
 CURVE_STEP_PH = 0.25  # from row to row of the chart of the wash (own choice)
 WHOLE_PCT = 100.0
+NOTHING = (0.0, 0.0, 0.0)  # no weak acid in the water
 
 
 def require_wash(alkali_eqpL: float) -> None:
@@ -54,13 +56,6 @@ def wash_start_pH(
     )
 
 
-def wash_start_at_25_pH(
-    alkali_eqpL: float, carbonate_molpL: float, silicate_molpL: float, edta_molpL: float
-) -> float:
-    """Return the pH of the fresh wash at 25 degC."""
-    return wash_start_pH(alkali_eqpL, carbonate_molpL, silicate_molpL, edta_molpL, LABEL_TEMP_DEGC)
-
-
 def wash_ionic_molpL(
     alkali_eqpL: float,
     carbonate_molpL: float,
@@ -71,7 +66,7 @@ def wash_ionic_molpL(
     """Return the ionic strength of the fresh wash, 1/2 sum c z^2 at its pH, at most 0.5."""
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
     pH = wash_start_pH(alkali_eqpL, *totals, wash_temp_degC)
-    return min(converge(pH, wash_temp_degC, totals, alkali_eqpL)[1], DAVIES_TOP_MOLPL)
+    return min(settle(pH, wash_temp_degC, totals, alkali_eqpL).ionic_molpL, DAVIES_TOP_MOLPL)
 
 
 def last_step_pH(
@@ -86,19 +81,63 @@ def last_step_pH(
     return 0.0
 
 
-def ceiling_margin_pH(ceiling_pH: float, wash_start_pH: float) -> float:
-    """Return how far the fresh wash stays below the ceiling, ceiling less start."""
-    return ceiling_pH - wash_start_pH
+def settle_start(
+    alkali_eqpL: float, totals: tuple[float, float, float], wash_temp_degC: float
+) -> tuple[float, Medium]:
+    """Return the pH of the fresh wash at its temperature, its activities and unpaired sodium."""
+    pH = wash_start_pH(alkali_eqpL, *totals, wash_temp_degC)
+    return pH, settle(pH, wash_temp_degC, totals, alkali_eqpL)
+
+
+def free_alkali_eqpL(
+    alkali_eqpL: float,
+    carbonate_molpL: float,
+    silicate_molpL: float,
+    edta_molpL: float,
+    wash_temp_degC: float,
+) -> float:
+    """Return the alkali that no weak acid holds, OH - H of the fresh wash at its temperature."""
+    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
+    pH, start = settle_start(alkali_eqpL, totals, wash_temp_degC)
+    return find_need_eqpL(pH, wash_temp_degC, NOTHING, start.log_g, start.sodium_molpL)
+
+
+def capacity_eqpL(
+    alkali_eqpL: float,
+    carbonate_molpL: float,
+    silicate_molpL: float,
+    edta_molpL: float,
+    wash_temp_degC: float,
+) -> float:
+    """Return the alkali for each pH of the fresh wash, dneed/dpH by difference.
+
+    Activities and unpaired sodium stand still.
+    """
+    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
+    pH, start = settle_start(alkali_eqpL, totals, wash_temp_degC)
+    return find_capacity_eqpL(pH, wash_temp_degC, totals, start)
+
+
+def carbonate_charge_n(
+    alkali_eqpL: float,
+    carbonate_molpL: float,
+    silicate_molpL: float,
+    edta_molpL: float,
+    wash_temp_degC: float,
+) -> float:
+    """Return the charge on one carbonate at the start: what one more mol/L of it adds to need."""
+    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
+    pH, start = settle_start(alkali_eqpL, totals, wash_temp_degC)
+    with_one, without = (
+        find_need_eqpL(pH, wash_temp_degC, some, start.log_g, start.sodium_molpL)
+        for some in ((1.0, 0.0, 0.0), NOTHING)
+    )
+    return with_one - without
 
 
 def start_floor_margin_pH(wash_start_pH: float, floor_pH: float) -> float:
     """Return how far the fresh wash starts above the floor, start less floor."""
     return wash_start_pH - floor_pH
-
-
-def floor_margin_pH(end_pH: float, floor_pH: float) -> float:
-    """Return how far the reading at the end stays above the floor, end less floor."""
-    return end_pH - floor_pH
 
 
 def floor_alkali_eqpL(
@@ -116,6 +155,21 @@ def floor_alkali_eqpL(
     )
 
 
+def ceiling_alkali_eqpL(
+    alkali_eqpL: float,
+    carbonate_molpL: float,
+    silicate_molpL: float,
+    edta_molpL: float,
+    ceiling_pH: float,
+    ceiling_temp_degC: float,
+) -> float:
+    """Return the alkali that the ceiling pH would need, at the temperature it is compared at."""
+    require_wash(alkali_eqpL)
+    return need_eqpL(
+        ceiling_pH, ceiling_temp_degC, carbonate_molpL, silicate_molpL, edta_molpL, alkali_eqpL
+    )
+
+
 def alkali_reserve_eqpL(alkali_eqpL: float, floor_alkali_eqpL: float) -> float:
     """Return the acid that the wash takes up down to the floor: alkali less that at the floor.
 
@@ -127,11 +181,6 @@ def alkali_reserve_eqpL(alkali_eqpL: float, floor_alkali_eqpL: float) -> float:
 def alkali_reserve_pct(alkali_reserve_eqpL: float, alkali_eqpL: float) -> float:
     """Return the reserve as a share of the alkali dosed."""
     return WHOLE_PCT * alkali_reserve_eqpL / alkali_eqpL
-
-
-def end_reading_degC(wash_temp_degC: float, end_temp_degC: float | None = None) -> float:
-    """Return the temperature of the end reading, that of the wash where none was given."""
-    return wash_temp_degC if end_temp_degC is None else end_temp_degC
 
 
 def end_alkali_eqpL(
@@ -154,18 +203,14 @@ def end_at_wash_pH(
     carbonate_molpL: float,
     silicate_molpL: float,
     edta_molpL: float,
-    end_alkali_eqpL: float,
+    end_pH: float,
+    end_temp_degC: float,
     wash_temp_degC: float,
 ) -> float:
     """Return the pH of the spent wash at the wash temperature, where need = alkali left."""
-    return solve_pH(
-        end_alkali_eqpL, carbonate_molpL, silicate_molpL, edta_molpL, alkali_eqpL, wash_temp_degC
-    )
-
-
-def end_floor_margin_pH(end_at_wash_pH: float, floor_pH: float) -> float:
-    """Return how far the spent wash stays above the floor at the wash temperature."""
-    return end_at_wash_pH - floor_pH
+    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
+    left = end_alkali_eqpL(alkali_eqpL, *totals, end_pH, end_temp_degC)
+    return solve_pH(left, *totals, alkali_eqpL, wash_temp_degC)
 
 
 def alkali_used_eqpL(alkali_eqpL: float, end_alkali_eqpL: float) -> float:
@@ -207,64 +252,24 @@ def edge_pH(aim_pH: float, wash_start_pH: float) -> float:
     return aim_pH
 
 
-def topup_share_frac(
-    alkali_eqpL: float,
-    carbonate_molpL: float,
-    silicate_molpL: float,
-    edta_molpL: float,
-    end_alkali_eqpL: float,
-    wash_start_pH: float,
-    wash_temp_degC: float,
-) -> float:
-    """Return the share of the first dose that brings the pH back to the start, 0 when above it.
-
-    Smallest x with need(start pH; 1+x times totals and sodium) = alkali left + x alkali dosed;
-    none up to 20 is refused.
-    """
-    totals = (carbonate_molpL, silicate_molpL, edta_molpL)
-
-    def lacking(x: float) -> float:
-        grown = tuple((1.0 + x) * total for total in totals)
-        sodium = (1.0 + x) * alkali_eqpL
-        need, _ = converge(wash_start_pH, wash_temp_degC, grown, sodium)
-        return need - end_alkali_eqpL - x * alkali_eqpL
-
-    if lacking(0.0) <= 0.0:
-        return 0.0
-    for low, high in pairwise(TOPUP_TOP * k / TOPUP_STEPS for k in range(TOPUP_STEPS + 1)):
-        if lacking(high) <= 0.0:
-            return float(brentq(lacking, low, high, xtol=1e-15, rtol=1e-14))
-    raise ValueError(f"no share of 0 to {TOPUP_TOP:g} brings the pH back to {wash_start_pH}")
-
-
-def topup_cleaner_kg(topup_share_frac: float, cleaner_dose_kg: float) -> float:
-    """Return the cleaner that brings the wash back to the start, share times first dose."""
-    return topup_share_frac * cleaner_dose_kg
-
-
-def judge_margin(margin_pH: float) -> Verdict:
-    """Return stop below 0, look within the model's uncertainty above it, else ok."""
+def judge_margin(margin_pH: float, u_pH: float) -> Verdict:
+    """Return stop below 0, look within twice the standard uncertainty above it, else ok."""
     if margin_pH < 0.0:
         return "stop"
-    return "look" if margin_pH < MODEL_U_PH else "ok"
+    return "look" if margin_pH < COVER_N * u_pH else "ok"
 
 
-def ceiling_ok(ceiling_margin_pH: float) -> Verdict:
-    """Return whether the fresh wash stays below the ceiling, by more than the model's doubt."""
-    return judge_margin(ceiling_margin_pH)
+def start_floor_ok(start_floor_margin_pH: float, wash_start_u_pH: float) -> Verdict:
+    """Return whether the fresh wash starts above the floor, by more than its doubt."""
+    return judge_margin(start_floor_margin_pH, wash_start_u_pH)
 
 
-def start_floor_ok(start_floor_margin_pH: float) -> Verdict:
-    """Return whether the fresh wash starts above the floor, by more than the model's doubt."""
-    return judge_margin(start_floor_margin_pH)
+def end_floor_ok(floor_margin_pH: float, end_u_pH: float) -> Verdict:
+    """Return whether the end reading is above the floor of its temperature, beyond its doubt."""
+    return judge_margin(floor_margin_pH, end_u_pH)
 
 
-def end_floor_ok(end_floor_margin_pH: float) -> Verdict:
-    """Return whether the spent wash stays above the floor, by more than the model's doubt."""
-    return judge_margin(end_floor_margin_pH)
-
-
-def reading_ok(end_pH: float, end_temp_degC: float | None = None) -> Verdict:
+def end_reading_ok(end_pH: float, end_temp_degC: float | None = None) -> Verdict:
     """Return whether the end reading says at which temperature it was taken."""
     return "look" if end_temp_degC is None else "ok"
 

@@ -21,7 +21,6 @@ CALCIUM_CARBONATE_MGPEQ = 50043.5  # half the molar mass of CaCO3 (from memory)
 NOISE_DIGITS = 9  # decimals of a difference of readings that count (rule of this package)
 GONE = 50.0  # rate times time after which less than 1e-21 is left (rule of this package)
 MG_PER_G = 1000.0  # milligrams (definition)
-G_PER_KG = 1000.0  # grams (definition)
 WHOLE_PCT = 100.0  # shares of one whole (definition)
 # log10 of the solubility product: constant, T, 1/T, log10 T, wateq4f.dat (Plummer & Busenberg
 # 1982), read
@@ -235,35 +234,6 @@ def hardness_class_n(hardness_mgpLCaCO3: float) -> float:
 def hardness_ok(hardness_class_n: float) -> Verdict:
     """Return ok for soft water, else look (definition of this project)."""
     return "ok" if hardness_class_n == 1.0 else "look"
-
-
-def water_alkali_cost_eqpL(hardness_mgpLCaCO3: float, alkalinity_mgpLCaCO3: float) -> float:
-    """Return the most alkali that the water takes.
-
-    (hardness + alkalinity)/50043.5: one OH for each equivalent (charge balance).
-    """
-    return (hardness_mgpLCaCO3 + alkalinity_mgpLCaCO3) / CALCIUM_CARBONATE_MGPEQ
-
-
-def water_cleaner_kg(
-    water_alkali_cost_eqpL: float,
-    tank_fill_L: float,
-    alkali_eqpL: float,
-    cleaner_strength_gpL: float,
-) -> float:
-    """Return the cleaner that brings the alkali which the water takes; it must bring some.
-
-    Alkali taken over alkali for each kg of cleaner (charge balance).
-    """
-    if alkali_eqpL <= 0.0:
-        raise ValueError(f"a wash with {alkali_eqpL} eq/L of alkali cannot make up for the water")
-    taken_eq = water_alkali_cost_eqpL * tank_fill_L
-    return taken_eq / alkali_eqpL * cleaner_strength_gpL / G_PER_KG
-
-
-def scale_g(hardness_mgpLCaCO3: float, tank_fill_L: float) -> float:
-    """Return the lime that drops if all hardness falls out: hardness times water (balance)."""
-    return hardness_mgpLCaCO3 / MG_PER_G * tank_fill_L
 
 
 def permeate_left_h(permeate_stored_most_h: float, permeate_stored_h: float) -> float:

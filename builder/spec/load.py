@@ -17,6 +17,7 @@ from builder.spec.records import (
     Choice,
     Constant,
     Edition,
+    Former,
     Grid,
     Input,
     Language,
@@ -86,6 +87,7 @@ class Loader:
             worked=self.load_worked(),
             editions=list(self.load_editions()),
             causes={cause.key: cause for cause in self.load_causes()},
+            former={former.name: former for former in self.load_former()},
         )
         return replace(spec, digest=digest_facts(spec))
 
@@ -227,6 +229,13 @@ class Loader:
         for key, table, reader in self.read(path) if path.is_file() else ():
             if cause := reader.build(Cause, key, table, key=key):
                 yield cause
+
+    def load_former(self) -> Iterator[Former]:
+        """Read the inputs of earlier editions, if there are any."""
+        path = self.folder / "former.toml"
+        for key, table, reader in self.read(path) if path.is_file() else ():
+            if former := reader.build(Former, key, table, name=key):
+                yield former
 
     def load_words(self) -> Iterator[tuple[str, Text]]:
         """Read the words that the workbook itself uses."""

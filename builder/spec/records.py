@@ -85,6 +85,16 @@ class Edition:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Former:
+    """An input of an earlier edition: the input that takes its value, and what it said besides."""
+
+    name: str
+    place: Place
+    to: str
+    also: dict[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cause:
     """A reason to call about a machine: its words, and the facts of log and checks behind it.
 

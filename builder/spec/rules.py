@@ -14,6 +14,7 @@ from builder.spec.rules_entries import (
     check_units,
     check_verdicts,
 )
+from builder.spec.rules_former import check_former
 from builder.spec.rules_formulas import check_formulas
 from builder.spec.rules_graph import check_circles, check_divisions, check_known, check_records
 from builder.spec.rules_grids import check_bindings, check_grids
@@ -54,6 +55,7 @@ ENTRIES: tuple[Rule, ...] = (
     check_titles,
     check_lists,
     check_calls,
+    check_former,
     check_french,
 )
 # These follow the names through the formulas, and so need formulas that can be read.

@@ -2,6 +2,7 @@ import pytest
 
 from builder.exchange.given import suggest_unit
 from builder.exchange.machine import Machine, Typed, canonical, read_machine
+from builder.problems import ProblemsError
 from builder.spec.records import Choice, Input
 
 
@@ -34,6 +35,25 @@ def test_choice_keeps_its_code(tmp_path, spec):
     machine = read(tmp_path, '[given]\nrinse_rule = "elements"\n', spec)
     assert machine.given == {"rinse_rule": Typed(None, "elements", "")}
     assert canonical(machine, spec) == {"rinse_rule": "elements"}
+
+
+def test_a_ceiling_of_the_first_edition_is_one_pair_up_to_its_wash_temperature(tmp_path, spec):
+    text = '[given]\nceiling_pH = 11.7\nwash_temp_degC = "104 degF"\n'
+    values = canonical(read(tmp_path, text, spec), spec)
+    assert (values["limit_1_pH"], values["limit_1_temp_degC"]) == (11.7, 40.0)
+    assert (values["limit_2_pH"], values["limit_means"]) == (None, "at_wash")
+    assert "ceiling_pH" not in values
+
+
+def test_what_a_file_says_of_its_limits_goes_before_what_a_ceiling_meant(tmp_path, spec):
+    text = '[given]\nlimit_means = "at_25"\nlimit_1_temp_degC = 45\nceiling_pH = 11.7\n'
+    values = canonical(read(tmp_path, text, spec), spec)
+    assert (values["limit_1_temp_degC"], values["limit_means"]) == (45.0, "at_25")
+
+
+def test_a_ceiling_out_of_limits_is_refused_at_its_line(tmp_path, spec):
+    with pytest.raises(ProblemsError, match=r"machine.toml:2 outside-limits ceiling_pH: 15"):
+        read(tmp_path, "[given]\nceiling_pH = 15\n", spec)
 
 
 @pytest.mark.parametrize(

@@ -190,25 +190,6 @@ def test_hardness_class_is_that_of_the_geological_survey(hardness: float, number
     assert supply.hardness_ok(found) == ("ok" if number == 1 else "look")
 
 
-def test_alkali_cost_agrees_with_the_chemistry_of_each_ion() -> None:
-    # 1 mmol/L of Ca(HCO3)2: 2 OH for two bicarbonates, 2 OH for the calcium; CaCO3 of periodictable
-    whole = periodictable.formula("CaCO3").mass
-    assert supply.water_alkali_cost_eqpL(whole, whole) == pytest.approx(0.004, rel=1e-4)
-    assert supply.scale_g(whole, 1000.0) == pytest.approx(whole)
-
-
-def test_cleaner_for_the_water_brings_exactly_its_alkali() -> None:
-    # 35 per cent NaOH and 10 per cent Na2CO3: equivalents in a gram of cleaner
-    eq_per_g = 0.35 / 39.997 + 0.2 / 105.988
-    cleaner = supply.water_cleaner_kg(0.004, 195.0, 12.0 * eq_per_g, 12.0)
-    assert cleaner * 1000.0 * eq_per_g == pytest.approx(0.004 * 195.0)
-
-
-def test_a_wash_without_alkali_cannot_pay_for_the_water() -> None:
-    with pytest.raises(ValueError, match="cannot make up for the water"):
-        supply.water_cleaner_kg(0.004, 195.0, 0.0, 12.0)
-
-
 @pytest.mark.parametrize(
     ("hours", "tank", "verdict"),
     [

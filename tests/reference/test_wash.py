@@ -1,10 +1,8 @@
-"""Wash volume, dose and alkali against rules of thumb, hand figures and other libraries."""
+"""Wash volume and dose against rules of thumb and hand figures."""
 
 import math
-from collections.abc import Callable
 
 import pytest
-from periodictable import formula
 
 from builder.reference import wash
 
@@ -63,37 +61,3 @@ def test_packs_are_whole_and_rounding_noise_buys_none(
     dose: float, pack: float, packs: float
 ) -> None:
     assert wash.cleaner_packs_n(dose, pack) == packs
-
-
-@pytest.mark.parametrize(
-    ("salt", "grams", "moles"),
-    [
-        ("NaOH", wash.NAOH_GPMOL, wash.naoh_molpL),
-        ("Na2CO3", wash.NA2CO3_GPMOL, wash.carbonate_molpL),
-        ("Na2SiO3", wash.NA2SIO3_GPMOL, wash.silicate_molpL),
-        ("Na4C10H12N2O8", wash.NA4EDTA_GPMOL, wash.edta_molpL),
-    ],
-)
-def test_molar_masses_agree_with_the_elements(
-    salt: str, grams: float, moles: Callable[[float, float], float]
-) -> None:
-    assert grams == pytest.approx(formula(salt).mass, rel=3e-5)
-    assert moles(4.0 * grams, 25.0) == pytest.approx(1.0, rel=1e-15)  # a quarter of it
-
-
-def test_alkali_is_the_sodium_of_all_salts() -> None:
-    assert wash.alkali_eqpL(0.1, 0.01, 0.002, 0.0003) == pytest.approx(0.1252, rel=1e-15)
-
-
-@pytest.mark.parametrize(
-    ("shares", "verdict"),
-    [
-        ((0.0, 0.0, 0.0, 0.0), "ok"),
-        ((100.0, 0.0, 0.0, 0.0), "ok"),
-        ((100.0, 0.0, 0.0, 0.001), "stop"),
-        ((2.2, 40.4, 52.2, 5.2), "ok"),  # more than 100 in binary, 100 on paper
-        ((51.1, 39.2, 9.3, 0.4), "ok"),
-    ],
-)
-def test_shares_make_up_a_hundred_per_cent_at_most(shares: tuple[float, ...], verdict: str) -> None:
-    assert wash.composition_ok(*shares) == verdict
