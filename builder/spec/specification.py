@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from builder.spec.pages import Sheet
 from builder.spec.records import Cause, Edition, Language, Place, Quantity, Source, Text, Unit
+from builder.spec.stories import StoryWords
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +32,7 @@ class Spec:
     worked: Worked = field(default_factory=lambda: Worked(place=Place("", 1)))
     editions: list[Edition] = field(default_factory=list)
     causes: dict[str, Cause] = field(default_factory=dict)
+    stories: StoryWords | None = None
 
     @property
     def main_language(self) -> str:

@@ -1,0 +1,129 @@
+"""What plays a season: the reference, an engine on a planned workbook, or the office program."""
+
+import tempfile
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, Protocol, cast
+
+from builder.calculation import Calculator, Value
+from builder.formula.grids import split_grid_name
+from builder.plan.selftest import LIST_ROWS
+from builder.production import Spot
+from builder.replay.answers import Shown
+from builder.replay.engine import Engine
+from builder.replay.office import OfficeProgram, demand_office
+from builder.replay.story import demand_words
+from builder.spec.records import Grid, Record
+from builder.spec.specification import Spec
+from builder.trial.bench import ERROR, Bench, Sheets, as_value
+from builder.trial.cases import Case
+from builder.trial.comparison import as_number, as_place
+from builder.write.workbook import write_book
+
+
+class Player(Protocol):
+    """Plays any number of seasons; nothing stays of the last."""
+
+    def play(self, case: Case) -> Shown:
+        """Return what each result and list shows, a word of a column as its place."""
+
+
+@contextmanager
+def open_player(engine: Engine, spec: Spec, lang: str) -> Iterator[Player]:
+    """Yield what plays by an engine; what it has started ends with it."""
+    if engine == Engine.REFERENCE:
+        yield ReferencePlayer(spec)
+    elif engine == Engine.IRONCALC:
+        yield BenchPlayer(spec, lang)
+    else:
+        demand_office()
+        with (
+            OfficeProgram(spec.languages[lang].locale) as program,
+            tempfile.TemporaryDirectory() as folder,
+        ):
+            yield OfficePlayer(spec, lang, program, Path(folder))
+
+
+class ReferencePlayer:
+    """The reference calculations, without any workbook."""
+
+    def __init__(self, spec: Spec) -> None:
+        """Sort what is calculated."""
+        self.calculator = Calculator(spec)
+
+    def play(self, case: Case) -> Shown:
+        """Return what the references say."""
+        found = self.calculator.work_out(case.given, case.rows)
+        lists = {name: list(map(as_number, column)) for name, column in found.columns.items()}
+        return {**{name: [as_number(value)] for name, value in found.values.items()}, **lists}
+
+
+class BenchPlayer:
+    """An engine with a workbook, into which one case after the other is typed."""
+
+    def __init__(self, spec: Spec, lang: str) -> None:
+        """Plan the workbook."""
+        self.bench = Bench(spec, lang)
+
+    def play(self, case: Case) -> Shown:
+        """Return what the workbook shows."""
+        return name_values(self.bench.type(case), self.bench)
+
+
+class OfficePlayer:
+    """The office program with a workbook open, into which one case after the other is typed."""
+
+    def __init__(self, spec: Spec, lang: str, program: OfficeProgram, folder: Path) -> None:
+        """Write the workbook without values, and open it."""
+        self.sheets, self.program = Sheets(spec, lang), program
+        path = folder / "book.xlsx"
+        path.write_bytes(write_book(self.sheets.book, {}))
+        program.open(path)
+
+    def play(self, case: Case) -> Shown:
+        """Return what the program shows after it has worked out every cell."""
+        typed = self.sheets.turn_to(case)
+        cells = [[sheet, row + 1, col + 1, value] for (sheet, row, col), value in typed.items()]
+        answer = cast("dict[str, Any]", self.program.ask("solve", cells))
+        shown = {
+            (sheet, row, col): as_value(value)
+            for sheet, rows in answer["values"].items()
+            for row, values in enumerate(rows)
+            for col, value in enumerate(values)
+        }
+        wrong = {(sheet, row - 1, col - 1): ERROR for sheet, row, col in answer["errors"]}
+        return name_values({**shown, **wrong}, self.sheets)
+
+
+def name_values(shown: Mapping[Spot, Value], sheets: Sheets) -> Shown:
+    """Return the values of all answers by name, a word of a column as its place."""
+    words = demand_words(sheets.spec)
+    answers = (*words.told.values(), *words.asked.values(), *words.record.values())
+    return {answer.name: list(read_name(answer.name, shown, sheets)) for answer in answers}
+
+
+def read_name(name: str, shown: Mapping[Spot, Value], sheets: Sheets) -> Iterator[Value]:
+    """Yield what the cells of a name show."""
+    part = split_grid_name(name, sheets.spec.quantities)
+    quantity = sheets.spec.quantities[part.column if part else name]
+    for spot in sheets.names[name]:
+        value = shown.get(spot)
+        yield as_place(value, quantity, sheets.lang) if isinstance(quantity, Record) else value
+
+
+def stretch(spec: Spec, rows: int, *, short: bool) -> Spec:
+    """Return the specs with a log of as many rows, or of more where they have more.
+
+    Grids that are as long as the log, or longer, change with it; a short one cuts others too.
+    """
+    log = spec.quantities[demand_words(spec).rows.grid]
+    held = log.rows if isinstance(log, Grid) else rows
+    wanted = max(rows, LIST_ROWS) if short else max(rows, held)
+    quantities = dict(spec.quantities)
+    for name, grid in spec.quantities.items():
+        if isinstance(grid, Grid) and grid.rows > LIST_ROWS:
+            longer = grid.rows - held + wanted if grid.rows >= held else min(grid.rows, wanted)
+            quantities[name] = replace(grid, rows=longer)
+    return replace(spec, quantities=quantities)
