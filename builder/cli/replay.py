@@ -3,7 +3,7 @@
 import sys
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -13,6 +13,10 @@ from builder.counts import tell_count
 from builder.problems import EXIT_FAULT, EXIT_FINE
 from builder.replay.engine import Engine
 from builder.spec.load import find_specs, load_spec
+from builder.spec.specification import Spec
+
+if TYPE_CHECKING:
+    from builder.replay.story import Story
 
 
 class Rows(StrEnum):
@@ -38,29 +42,38 @@ def replay(
     force: Force = False,
 ) -> None:
     """Play stories of seasons, and compare what they tell with what they expect."""
-    from builder.exchange.output import refuse_existing, write_file
-    from builder.replay.book import build_story
     from builder.replay.replay import replay as play
     from builder.replay.story import demand_words, read_stories
 
-    if book and len(stories) > 1:
-        text = f"{len(stories)} stories, but one book shows one."
-        raise typer.BadParameter(text, param_hint="--book")
-    if book and not force:
-        refuse_existing(book)
     spec = load_spec(find_specs())
     lang = pick_language(lang, spec)
     read = read_stories(stories, spec)
     if book:
-        with tell_work(f"writing {book.name}"):
-            write_file(book, build_story(read[0], spec, lang))
-    with tell_work(f"playing {tell_count(read, 'story')}"):
+        show_book(read, book, spec, lang, force=force)
+    with tell_work(f"playing {tell_count(read, 'season')}"):
         played = list(play(read, spec, engine, lang, short=rows == Rows.SHORT))
     differences = [str(found) for one in played for found in one.differences]
     if as_json:
         told = [one.to_json(list(demand_words(spec).told)) for one in played]
         print_json(told[0] if len(told) == 1 else told)
-        print("".join(f"{line}\n" for line in differences), end="", file=sys.stderr)
-    else:
-        print("\n".join([*differences, f"{len(played)} played, {len(differences)} differences"]))
+    lines = [
+        *differences,
+        f"{tell_count(played, 'season')}, {tell_count(differences, 'difference')}",
+    ]
+    print("\n".join(lines), file=sys.stderr if as_json else sys.stdout)
     raise typer.Exit(EXIT_FAULT if differences else EXIT_FINE)
+
+
+def show_book(stories: list["Story"], path: Path, spec: Spec, lang: str, *, force: bool) -> None:
+    """Write the filled workbook of one story."""
+    from builder.exchange.output import demand_folder, refuse_existing, write_file
+    from builder.replay.book import build_story
+
+    if len(stories) > 1:
+        text = f"{len(stories)} stories, but a book shows one."
+        raise typer.BadParameter(text, param_hint="--book")
+    demand_folder(path.parent)
+    if not force:
+        refuse_existing(path)
+    with tell_work(f"writing {path.name}"):
+        write_file(path, build_story(stories[0], spec, lang))

@@ -45,7 +45,7 @@ def tell(answer: Answer, value: Value) -> Told:
     if answer.words:
         return tell_word(answer.words, value)
     if not isinstance(value, float):
-        return value
+        return answer.codes.get(str(value), value)
     if answer.form == DATE:
         return (DAY_0 + timedelta(days=value)).isoformat()
     if answer.form == TRUTH:

@@ -195,8 +195,9 @@ class StoryReader:
 
     def check_word(self, answer: Answer, value: object, *keys: str) -> None:
         """Note a word that an answer never gives."""
-        if answer.words and value not in ("", *answer.words):
-            near = suggest(str(value), answer.words)
+        words = [*answer.words, *answer.codes.values()]
+        if words and value not in ("", *words):
+            near = suggest(str(value), words)
             self.report(f"{value!r} is no answer of specs/replay.toml.{near}", *keys)
 
 

@@ -17,7 +17,7 @@ def check_stories(spec: Spec) -> Iterator[Problem]:
         return
     for name, known, keys in list_uses(spec.stories, spec):
         if name not in known:
-            text = f"{name!r} does not exist.{suggest(name, known)}"
+            text = f"{name!r} is none that can stand here.{suggest(name, known)}"
             yield find_fault(spec.stories.place, text, keys)
 
 
@@ -34,8 +34,10 @@ def list_uses(words: StoryWords, spec: Spec) -> Iterator[Use]:
     yield from list_columns(words.rows, spec, "rows")
     yield from list_columns(words.lines, spec, "lines")
     yield from list_events(words, spec)
-    for key in words.own_line:
+    for key, fact in words.own_line.items():
         yield key, words.lines.columns, ("own_line", key)
+        if isinstance(fact, str):
+            yield fact, words.facts, ("own_line", key)
     for key, measure in words.units.items():
         yield measure.column, list_typed(words.lines.grid, spec), ("units", key, "column")
         yield from list_codes([measure.unit], measure.column, spec, ("units", key, "unit"))

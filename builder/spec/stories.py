@@ -45,13 +45,14 @@ class Event:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """The result or list that answers, and what its numbers 1 to n, or its texts, are called.
+    """The result or list that answers, and what its numbers 1 to n, or its codes, are called.
 
     `form` is `date`, `truth` (1 or 0), `count` (how many numbers a list has), or nothing.
     """
 
     name: str
     words: list[str] = field(default_factory=list)
+    codes: dict[str, str] = field(default_factory=dict)
     form: str = ""
 
     @property
