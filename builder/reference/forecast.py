@@ -301,9 +301,9 @@ def lasting_fall_pct(
 
 
 def list_firsts(course: Course) -> list[Point]:
-    """Return the first test after each wash since the last replacement, against the wash's number.
+    """Return the first test of each cycle from 1 on, against the number of the cycle.
 
-    A first test counts within 10 h of run, or 1 day, of its wash.
+    From the cycle that the last replacement began, and within 10 h of run, or 1 day, of its start.
     """
     firsts: dict[int, Point] = {}
     for point in course.points:
@@ -311,7 +311,7 @@ def list_firsts(course: Course) -> list[Point]:
     return [
         Point(0, float(cycle), point.pct)
         for cycle, point in firsts.items()
-        if cycle > course.replaced and point.x <= SOON[course.unit_n] + TINY
+        if cycle >= max(1, course.replaced) and point.x <= SOON[course.unit_n] + TINY
     ]
 
 

@@ -180,11 +180,19 @@ def test_a_first_test_counts_within_ten_hours_of_its_wash() -> None:
     assert last([89.0, 89.0], late_h=10.1) == 1
 
 
-def test_after_a_replacement_only_its_later_washes_count() -> None:
+def test_a_replacement_begins_the_count_anew_with_its_own_first_test() -> None:
     old, new = wash_daily([89.0, 89.0]), wash_daily([89.0], event="replacement")
     events, hours, days, flows = (a + b for a, b in zip(old, new, strict=True))
-    assert forecast.lasting_class_n(events, hours, days, flows, 90.0) == 1
     assert forecast.lasting_class_n(*old, 90.0) == 2
+    assert forecast.lasting_class_n(events, hours, days, flows, 90.0) == 1
+    later = (a + b + c for a, b, c in zip(old, new, wash_daily([89.0]), strict=True))
+    assert forecast.lasting_class_n(*later, 90.0) == 2
+
+
+def test_a_test_before_the_first_wash_is_no_point() -> None:
+    before = (["test"], [None], [46082.0], [89.0])
+    season = (a + b for a, b in zip(before, wash_daily([89.0]), strict=True))
+    assert forecast.lasting_class_n(*season, 90.0) == 1
 
 
 def test_only_washing_in_vain_is_a_look() -> None:
