@@ -77,8 +77,9 @@ def _differs(case: Case) -> bool:
 
 def _is_far(case: Case) -> bool:
     temp, usual = case.row.number("water_degC"), case.limits.baseline.temp_degC
-    known = case.event == TEST and temp is not None and usual is not None
-    return known and _is_above(abs((temp or 0.0) - (usual or 0.0)), TEMP_GAP_DEGC)
+    if case.event != TEST or temp is None or usual is None:
+        return False
+    return _is_above(abs(temp - usual), TEMP_GAP_DEGC)
 
 
 CAUSES: dict[str, Callable[[Case], bool]] = {

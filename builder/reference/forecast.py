@@ -69,9 +69,7 @@ class Outlook:
     reach: tuple[float, float, float] | None = None
 
 
-def next_wash_unit_n(
-    row_event_code_list: Typed, row_used_hours_h_list: Typed, row_day_d_list: Column
-) -> float:
+def next_wash_unit_n(row_event_code_list: Typed, row_used_hours_h_list: Typed) -> float:
     """Return 1 where the season counts in hours, 2 where it counts in days.
 
     Days if a run row has no usable hours, or if the hours of all rows come to nothing.
@@ -79,7 +77,7 @@ def next_wash_unit_n(
     hours = [_hours(cell) for cell in row_used_hours_h_list]
     runs = zip(row_event_code_list, row_used_hours_h_list, strict=True)
     gap = any(e == RUN and not isinstance(h, int | float) for e, h in runs)
-    return DAYS if gap or sum(hours) == 0.0 or not row_day_d_list else HOURS
+    return DAYS if gap or sum(hours) == 0.0 else HOURS
 
 
 def _hours(cell: float | str | None) -> float:
@@ -160,7 +158,7 @@ def follow_tests(
     A day of run is the hours logged over the days from the earliest date to the last row's, both
     counted, one at least; days are counted from that date.
     """
-    unit_n = next_wash_unit_n(events, hours, days)
+    unit_n = next_wash_unit_n(events, hours)
     first_d = min((day for day in days if day), default=0.0)
     day_d = [day or 0.0 for day in days]
     clock = np.cumsum([_hours(h) for h in hours]) if unit_n == HOURS else np.array(day_d)
@@ -207,7 +205,9 @@ def weigh_earlier(course: Course, variance: float) -> tuple[float, float]:
     P = 1/(1/Exx + (0.4 e)^2/s2).
     """
     earlier = [point for point in course.points if point.cycle != course.cycle]
-    lent = fit_parallel(earlier) if earlier else Fit(0.0, 0.0, 0.0)
+    if not earlier:
+        return 0.0, 0.0
+    lent = fit_parallel(earlier)
     if lent.spread <= TINY or lent.slope >= 0.0:
         return 0.0, 0.0
     return lent.slope, 1.0 / (1.0 / lent.spread + (SPREAD_FRAC * lent.slope) ** 2 / variance)

@@ -4,7 +4,6 @@ The shape is constant data; line and today's values give floor and ceiling at 25
 """
 
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 
@@ -59,4 +58,4 @@ def _bring(row: Row, when: str, table_pH: tuple[float, ...]) -> float | None:
 
 
 def _subtract(first: float | None, second: float | None) -> float | None:
-    return None if None in {first, second} else cast("float", first) - cast("float", second)
+    return None if first is None or second is None else first - second
