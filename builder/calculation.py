@@ -151,8 +151,9 @@ def fill_whole(grid: Grid, known: Known) -> dict[str, list[Value]]:
 
 def use(typed: Value | list[Value], limits: Limits | None) -> Value:
     """Return a typed number inside its limits; nothing else can be used."""
-    fits = isinstance(typed, float) and limits and limits.min <= typed <= limits.max
-    return typed if fits else None
+    if isinstance(typed, float) and limits and limits.min <= typed <= limits.max:
+        return typed
+    return None
 
 
 def sort_columns(records: list[Record]) -> list[Record]:

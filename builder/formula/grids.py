@@ -152,7 +152,7 @@ def outer_names(grid: Grid, quantities: dict[str, Quantity], column: str = "") -
 
 
 def name_outside(name: str, grid: Grid, quantities: dict[str, Quantity]) -> str:
-    """Return the list that a column of a grid beside this one stands in; other names as they are."""
+    """Return the list of a column of a grid beside this one; other names as they are."""
     owner = find_owner(name, grid, quantities)
     return f"{name_column(owner.name, name)}{LIST}" if owner else name
 
