@@ -20,10 +20,11 @@ AT_A_LIMIT = 0.1
 SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
 EDGES = {"min": "all numbers the least", "max": "all numbers the largest", "": "no numbers"}
 NEAR = (0.8, 1.25)
+BESIDE = (0.96, 1.04)  # of a number of a sample row
 COMPARED = re.compile(r"(\w+)(?:<=|>=|<|>)(\w+)")
 TEXTS = ("AB", "lot 7")
-SAMPLED = 0.8  # share of rows that are like one of the worked case
-ODD, ODDITIES = 0.02, ("abc", "12 L", -7.0, 1e7)  # what nobody should type
+SAMPLED = 0.9  # share of rows that are like one of the worked case
+ODD, ODDITIES = 0.01, ("abc", "12 L", -7.0, 1e7)  # what nobody should type
 FIRST_DAY, STEPS_D = 46450, (-1.0, 0.0, 0.0, 0.0, 1.0, 1.0, 2.0, 7.0, 70.0, 310.0)
 
 
@@ -208,7 +209,7 @@ class Dice:
         if sample:
             value = sample.get(column.name)
             near = isinstance(value, int | float) and self.rng.random() < 0.5
-            return float(value) * self.rng.uniform(*NEAR) if near and value else value
+            return float(value) * self.rng.uniform(*BESIDE) if near and value else value
         return self.draw_entry(column)
 
     def draw_entry(self, column: Record) -> Value:
