@@ -180,6 +180,13 @@ def test_a_first_test_counts_within_ten_hours_of_its_wash() -> None:
     assert last([89.0, 89.0], late_h=10.1) == 1
 
 
+@pytest.mark.parametrize(("late_d", "class_n"), [(1.0, 2), (2.0, 1)])
+def test_without_hours_a_first_test_counts_within_a_day(late_d, class_n) -> None:
+    days = [46082.0, 46082.0 + late_d, 46092.0, 46092.0 + late_d]
+    season = (["alkaline", "test"] * 2, [None] * 4, days, [None, 89.0] * 2)
+    assert forecast.lasting_class_n(*season, 90.0) == class_n
+
+
 def test_a_replacement_begins_the_count_anew_with_its_own_first_test() -> None:
     old, new = wash_daily([89.0, 89.0]), wash_daily([89.0], event="replacement")
     events, hours, days, flows = (a + b for a, b in zip(old, new, strict=True))

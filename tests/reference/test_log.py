@@ -1,8 +1,10 @@
 """Rows of the log, played as short seasons: what the stories leave open."""
 
+import itertools
+
 import pytest
 
-from builder.reference import causes, entry, log
+from builder.reference import causes, entry, log, strip
 from builder.reference.units import choose_units
 
 from . import stories
@@ -28,10 +30,14 @@ LIMITS_AS_TYPED = {
     "hours_h": (0, 24),
     "flow_Lph": (0, 100_000),
     "feed_bar": (0, 100),
+    "out_bar": (0, 100),
+    "back_bar": (0, 100),
     "water_degC": (-2, 50),
     "prefilter_bar": (0, 10),
     "product_kg": (0, 1000),
     "begin_pH": (0, 14),
+    "begin_degC": (5, 60),
+    "finish_pH": (0, 14),
     "finish_degC": (5, 60),
     "rinse_L": (0, 100_000),
     "rinse_Lpmin": (0, 2000),
@@ -41,6 +47,10 @@ LIMITS_AS_TYPED = {
 }
 METRIC = entry.Line(None, 1.0, 1.0, 11.0, 12.0, choose_units("metric", (None,) * 4))
 AMERICAN = entry.Line(None, 1.0, 1.0, 11.0, 12.0, choose_units("us", (None,) * 4))
+
+
+def test_every_column_of_numbers_has_its_limits_claimed() -> None:
+    assert set(LIMITS_AS_TYPED) == set(entry.LIMITS)
 
 
 @pytest.mark.parametrize("name", LIMITS_AS_TYPED)
@@ -192,6 +202,21 @@ def test_the_strip_has_its_steps_and_straight_lines_between() -> None:
     hot = play({**wash, "start_pH": 11.36, "start_temp": 60})
     assert tell(hot, "top_margin_pH", 1)[0] == pytest.approx(11.46 - 11.36)
     assert tell(hot, "begin_margin_pH", 1)[0] == pytest.approx(11.36 - 10.65)
+
+
+FALLS_PH = {  # by how much floor and ceiling fall, step by step from 5 degC up
+    "floor": (0.19, 0.18, 0.16, 0.15, 0.14, 0.13, 0.12, 0.11, 0.10, 0.10, 0.09),
+    "ceiling": (0.21, 0.19, 0.18, 0.17, 0.16, 0.15, 0.14, 0.13, 0.13, 0.12, 0.11),
+}
+
+
+@pytest.mark.parametrize("name", FALLS_PH)
+def test_the_strip_falls_by_less_with_every_five_degrees(name) -> None:
+    table = {"floor": strip.FLOOR_PH, "ceiling": strip.CEILING_PH}[name]
+    steps = [strip.shift_pH(float(t), table) for t in range(5, 65, 5)]
+    falls = [a - b for a, b in itertools.pairwise(steps)]
+    assert falls == pytest.approx(FALLS_PH[name], abs=1e-9)
+    assert strip.shift_pH(25.0, table) == 0
 
 
 @pytest.mark.parametrize(
