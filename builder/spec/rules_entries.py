@@ -6,8 +6,7 @@ from datetime import date
 
 from builder.problems import Problem, suggest
 from builder.spec.records import Check, Choice, Citation, Constant, Grid, Input, Result
-from builder.spec.rules_texts import Placed, find_fault
-from builder.spec.rules_units import is_text
+from builder.spec.rules_texts import Placed, find_fault, is_worded
 from builder.spec.specification import Spec
 
 SEEN = re.compile(r"second hand|memory|common practice|definition|yours")
@@ -26,7 +25,7 @@ def check_units(spec: Spec) -> Iterator[Problem]:
                 kind = type(quantity).__name__.lower()
                 text = f"a {kind} has no unit, found {unit!r}."
                 yield find_fault(quantity, "unit-here", name, text, "Remove the unit.", "unit")
-        elif not unit and not is_text(quantity):
+        elif not unit and not is_worded(quantity):
             remedy = "Give a unit of specs/units.toml; n is a plain number."
             yield find_fault(quantity, "no-unit", name, "has no unit.", remedy)
         elif unit and unit not in spec.units:
