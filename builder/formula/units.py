@@ -8,6 +8,7 @@ from collections.abc import Callable
 from functools import reduce
 from math import isclose
 
+from builder.formula.grids import UNUSABLE
 from builder.formula.measures import Kind, Measure, Measures, UnitError, is_nothing
 from builder.formula.syntax import COMPARISONS, Call, Node, Number, Operand, Pair, Sign, Words
 
@@ -18,6 +19,7 @@ PICKED = frozenset({"INDEX", "PRIOR"})
 COUNTED = frozenset({"COUNT", "COUNTA", "COUNTBLANK", "ROWS"})
 BARE = frozenset({"EXP", "LN", "LOG10", "TINV"})
 LOGICAL = frozenset({"AND", "OR", "NOT"})
+TEXTUAL = frozenset({"LOWER", "TRIM", "UPPER"})
 Lookup = Callable[[str], Measure]
 
 
@@ -69,7 +71,7 @@ class UnitAlgebra(Measures):
             case Number(text):
                 return self.plain if float(text) else Kind.ZERO
             case Words(text):
-                return Kind.TEXT if text else Kind.BLANK
+                return Kind.TEXT if text not in ("", UNUSABLE) else Kind.BLANK
             case Operand(text):
                 return lookup(text)
 
@@ -107,6 +109,8 @@ class UnitAlgebra(Measures):
             return self.choose(given)
         if function in LOGICAL:
             return self.need_truth(given, function)
+        if function in TEXTUAL:
+            return Kind.TEXT
         if function in ("IFERROR", "CHOOSE"):
             branches = given[1:] if function == "CHOOSE" else given
             self.need_plain(given[0] if function == "CHOOSE" else self.plain, function)

@@ -66,8 +66,9 @@ def lay_result(canvas: Canvas, quantity: Result, formula: str, name: str, contex
     look = "result_date" if quantity.date else "result"
     canvas.put_formula(VALUE, look, formula, digits=digits, name=name)
     canvas.put(UNIT, "unit", None if quantity.date else context.symbol(quantity.unit))
-    if quantity.words:
-        picked = f'IF(B{row}="","",INDEX({quantity.name}_words,B{row}))'
+    if quantity.words or quantity.words_of:
+        lists = quantity.words_of or quantity.name
+        picked = f'IF(SUM(B{row})=0,"",INDEX({lists}_words,B{row}))'
         canvas.put_formula(READER, "word", picked)
     show_in_reader_unit(canvas, quantity, context)
     waits = context.waits_for_optional(quantity)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from builder.formula.grids import LIST, WORDS, split_grid_name
+from builder.formula.grids import LIST, UNUSABLE, WORDS, split_grid_name
 from builder.formula.syntax import (
     COMPARISONS,
     Call,
@@ -41,7 +41,7 @@ def check_compared(spec: Spec) -> Iterator[Problem]:
     """Choices are compared with their codes, texts are codes, and nobody uses a position."""
     places = {f.column.name for f in list_bound(spec) if f.column and list_places(f.read())}
     for formula in list_bound(spec):
-        tree = formula.read()
+        tree = None if formula.made else formula.read()
         if tree is None:
             continue
         for node in walk(tree):
@@ -73,7 +73,7 @@ def judge_pair(one: Node, other: Node | None, quantities: dict[str, Quantity]) -
     if isinstance(column, Record) and column.options:
         return f"{one.text} holds words of the reader's language; compare a column of its codes."
     options = find_options(one.text, quantities)
-    if not options or (isinstance(other, Words) and other.text in options):
+    if not options or (isinstance(other, Words) and other.text in (*options, UNUSABLE)):
         return ""
     known = ", ".join(options)
     if isinstance(other, Words):
@@ -99,12 +99,20 @@ def find_options(name: str, quantities: dict[str, Quantity]) -> list[str]:
     return list(found.options) if isinstance(found, Choice | Record) else []
 
 
+def is_used(name: str, quantities: dict[str, Quantity]) -> bool:
+    """Tell whether a name means what was typed, or that it cannot be used."""
+    column = find_column(name, quantities)
+    return isinstance(column, Record) and bool(column.used)
+
+
 def list_loose(node: Node, quantities: dict[str, Quantity]) -> Iterator[str]:
     """Yield the texts that are neither blank nor compared with a choice."""
     worded = [one for one, _ in list_pairs(node) if isinstance(one, Operand)]
     held = any(find_options(one.text, quantities) for one in worded)
+    used = any(is_used(one.text, quantities) for one in worded)
     for inner in find_inner(node):
-        if isinstance(inner, Words) and inner.text not in ("", *CRITERIA) and not held:
+        allowed = ("", *CRITERIA, *([UNUSABLE] if used else []))
+        if isinstance(inner, Words) and inner.text not in allowed and not held:
             yield inner.text
         yield from list_loose(inner, quantities)
 
