@@ -17,7 +17,7 @@ ADDED = frozenset({"SUM", "MOD"})
 KEPT = frozenset({"ROUND", "ROUNDUP", "ROUNDDOWN", "INT", "TRUNC", "LARGE", "SMALL"})
 PICKED = frozenset({"INDEX", "PRIOR"})
 COUNTED = frozenset({"COUNT", "COUNTA", "COUNTBLANK", "ROWS"})
-BARE = frozenset({"EXP", "LN", "LOG10"})
+BARE = frozenset({"EXP", "LN", "LOG10", "TINV"})
 LOGICAL = frozenset({"AND", "OR", "NOT"})
 TEXTUAL = frozenset({"LOWER", "TRIM", "UPPER"})
 Lookup = Callable[[str], Measure]
@@ -121,6 +121,10 @@ class UnitAlgebra(Measures):
             for place in given[1:]:
                 self.need_plain(place, function)
             return given[0]
+        if function == "COUNTIFS":
+            for counted, criterion in zip(given[::2], given[1::2], strict=True):
+                self.call_list("COUNTIF", [counted, criterion])
+            return self.plain
         if function in ("MATCH", "COUNTIF", "SUMIF", "LOOKUP"):
             if len(given) < 2:
                 raise UnitError(f"{function} has too few arguments")
@@ -152,7 +156,8 @@ class UnitAlgebra(Measures):
         if function == "ABS" or function in ADDED:
             return self.merge(numbers, function)
         if function in BARE:
-            self.need_plain(numbers[0], function)
+            for number in numbers:
+                self.need_plain(number, function)
             return self.plain
         if function in ("SUMSQ", "SQRT"):
             merged = self.merge(numbers, function)

@@ -61,8 +61,8 @@ def list_pairs(node: Node) -> Iterator[tuple[Node, Node]]:
         case Pair(sign, left, right) if sign in COMPARISONS:
             yield left, right
             yield right, left
-        case Call("COUNTIF", (counted, criterion)):
-            yield counted, criterion
+        case Call("COUNTIF" | "COUNTIFS", arguments):
+            yield from zip(arguments[::2], arguments[1::2], strict=False)
 
 
 def judge_pair(one: Node, other: Node | None, quantities: dict[str, Quantity]) -> str:
