@@ -8,7 +8,7 @@ from builder.replay.story import LINES, UNITS, Row, Story, demand_words
 from builder.spec.conversion import from_canonical
 from builder.spec.records import Unit
 from builder.spec.specification import Spec
-from builder.spec.stories import EVENT, Columns, Event
+from builder.spec.stories import EVENT, Columns, Event, Target
 from builder.trial.cases import Case
 
 DAY_0 = date(1899, 12, 30)  # of the serial numbers of workbooks
@@ -31,28 +31,20 @@ def make_case(story: Story, spec: Spec) -> Case:
             for line in lines
         ],
     }
-    return Case(story.title, make_given(facts, spec), rows)
+    given: dict[str, Value] = {}
+    for key, fact in facts.items():
+        target = words.given.get(key, Target(name=key))
+        value = as_value(target.words.get(str(fact), fact))
+        if target.over:
+            value = divide(value, as_value(facts[target.over]))
+        place = rows.setdefault(target.grid, [{}])[0] if target.grid else given
+        place[target.name] = value
+    return Case(story.title, given, rows)
 
 
 def as_row(value: object) -> Row:
     """Return a table, an empty one for nothing."""
     return value if isinstance(value, dict) else {}
-
-
-def make_given(facts: Row, spec: Spec) -> dict[str, Value]:
-    """Return the inputs and choices that stand for facts."""
-    words = demand_words(spec)
-    given: dict[str, Value] = {}
-    for key, fact in facts.items():
-        target = words.given.get(key)
-        value = as_value(fact)
-        if target is None:
-            given[key] = value
-        elif target.over:
-            given[target.name] = divide(value, as_value(facts[target.over]))
-        else:
-            given[target.name] = target.words.get(str(fact), value) if target.words else value
-    return given
 
 
 def divide(value: Value, over: Value) -> Value:

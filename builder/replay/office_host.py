@@ -60,6 +60,7 @@ class Host:
         )
         self.desktop = self.connect(pipe)
         self.document: Any = None
+        self.sheets: dict[str, Any] = {}
 
     def connect(self, pipe: str) -> Any:
         """Return the program's desktop as soon as it answers."""
@@ -83,6 +84,7 @@ class Host:
         self.close()
         hidden = (setting("Hidden", True),)
         self.document = self.desktop.loadComponentFromURL(Path(path).as_uri(), "_blank", 0, hidden)
+        self.sheets = {sheet.Name: sheet for sheet in self.document.Sheets}
 
     def close(self) -> None:
         """Close the document, if there is one."""
@@ -92,7 +94,11 @@ class Host:
 
     def find(self, sheet: str, row: int, col: int) -> Any:
         """Return a cell; rows and columns count from 1."""
-        return self.document.Sheets.getByName(sheet).getCellByPosition(col - 1, row - 1)
+        return self.sheets[sheet].getCellByPosition(col - 1, row - 1)
+
+    def find_column(self, sheet: str, col: int, first: int, last: int) -> Any:
+        """Return part of a column; rows and columns count from 1."""
+        return self.sheets[sheet].getCellRangeByPosition(col - 1, first - 1, col - 1, last - 1)
 
     def type(self, cells: Cells) -> None:
         """Set cells, runs of a column at once; texts stay texts, and nothing is worked out yet."""
@@ -101,9 +107,7 @@ class Host:
         for _, run in groupby(enumerate(cells), lambda n: (n[1][0], n[1][2], n[1][1] - n[0])):
             column = [cell for _, cell in run]
             sheet, first, col, _ = column[0]
-            area = self.document.Sheets.getByName(sheet).getCellRangeByPosition(
-                col - 1, first - 1, col - 1, column[-1][1] - 1
-            )
+            area = self.find_column(sheet, col, first, column[-1][1])
             area.setDataArray(tuple(("" if cell[3] is None else cell[3],) for cell in column))
 
     def put(self, cells: Cells) -> None:
@@ -117,6 +121,12 @@ class Host:
         self.type(cells)
         self.recalculate()
         return {"values": self.read(), "errors": self.errors()}
+
+    def answer(self, cells: Cells, columns: list[list[Any]]) -> list[Any]:
+        """Set cells, work out every formula afresh, and return columns; an error is None."""
+        self.type(cells)
+        self.recalculate()
+        return [[row[0] for row in self.find_column(*c).getDataArray()] for c in columns]
 
     def strike(self, cells: Cells) -> None:
         """Enter texts as keys struck on a keyboard: the program decides what they are."""

@@ -1,16 +1,15 @@
 """What plays a season: the reference, an engine on a planned workbook, or the office program."""
 
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, Protocol, cast
+from typing import Protocol, cast
 
 from builder.calculation import Calculator, Value
 from builder.formula.grids import split_grid_name
 from builder.plan.selftest import LIST_ROWS
-from builder.production import Spot
 from builder.replay.answers import Shown
 from builder.replay.engine import Engine
 from builder.replay.office import OfficeProgram, demand_office
@@ -65,11 +64,15 @@ class BenchPlayer:
 
     def __init__(self, spec: Spec, lang: str) -> None:
         """Plan the workbook."""
-        self.bench = Bench(spec, lang)
+        self.bench, self.names = Bench(spec, lang), list_names(spec)
 
     def play(self, case: Case) -> Shown:
         """Return what the workbook shows."""
-        return name_values(self.bench.type(case), self.bench)
+        shown, bench = self.bench.type(case), self.bench
+        return {
+            name: list(read_places(name, [shown[spot] for spot in bench.names[name]], bench))
+            for name in self.names
+        }
 
 
 class OfficePlayer:
@@ -78,6 +81,7 @@ class OfficePlayer:
     def __init__(self, spec: Spec, lang: str, program: OfficeProgram, folder: Path) -> None:
         """Write the workbook without values, and open it."""
         self.sheets, self.program = Sheets(spec, lang), program
+        self.names = list_names(spec)
         path = folder / "book.xlsx"
         path.write_bytes(write_book(self.sheets.book, {}))
         program.open(path)
@@ -86,30 +90,32 @@ class OfficePlayer:
         """Return what the program shows after it has worked out every cell."""
         typed = self.sheets.turn_to(case)
         cells = [[sheet, row + 1, col + 1, value] for (sheet, row, col), value in typed.items()]
-        answer = cast("dict[str, Any]", self.program.ask("solve", cells))
-        shown = {
-            (sheet, row, col): as_value(value)
-            for sheet, rows in answer["values"].items()
-            for row, values in enumerate(rows)
-            for col, value in enumerate(values)
+        areas = [self.sheets.book.names[name] for name in self.names]
+        columns = [[a.sheet, a.col + 1, a.row + 1, a.last_row + 1] for a in areas]
+        answer = cast("list[list[object]]", self.program.ask("answer", cells, columns))
+        return {
+            name: list(read_places(name, map(as_shown, column), self.sheets))
+            for name, column in zip(self.names, answer, strict=True)
         }
-        wrong = {(sheet, row - 1, col - 1): ERROR for sheet, row, col in answer["errors"]}
-        return name_values({**shown, **wrong}, self.sheets)
 
 
-def name_values(shown: Mapping[Spot, Value], sheets: Sheets) -> Shown:
-    """Return the values of all answers by name, a word of a column as its place."""
-    words = demand_words(sheets.spec)
+def as_shown(value: object) -> Value:
+    """Return what the program shows in a cell; it has no value for an error."""
+    return ERROR if value is None else as_value(value)
+
+
+def list_names(spec: Spec) -> list[str]:
+    """Return the names of all results and lists that answer."""
+    words = demand_words(spec)
     answers = (*words.told.values(), *words.asked.values(), *words.record.values())
-    return {answer.name: list(read_name(answer.name, shown, sheets)) for answer in answers}
+    return [answer.name for answer in answers]
 
 
-def read_name(name: str, shown: Mapping[Spot, Value], sheets: Sheets) -> Iterator[Value]:
-    """Yield what the cells of a name show."""
+def read_places(name: str, shown: Iterable[Value], sheets: Sheets) -> Iterator[Value]:
+    """Yield what cells show, a word of a column as its place."""
     part = split_grid_name(name, sheets.spec.quantities)
     quantity = sheets.spec.quantities[part.column if part else name]
-    for spot in sheets.names[name]:
-        value = shown.get(spot)
+    for value in shown:
         yield as_place(value, quantity, sheets.lang) if isinstance(quantity, Record) else value
 
 

@@ -27,7 +27,8 @@ def list_uses(words: StoryWords, spec: Spec) -> Iterator[Use]:
     for key in words.facts:
         yield key, {*words.given, *typed}, ("facts", key)
     for key, target in words.given.items():
-        yield target.name, typed, ("given", key, "name")
+        known = list_typed(target.grid, spec) if target.grid else typed
+        yield target.name, known, ("given", key, "name")
         yield from list_codes(target.words.values(), target.name, spec, ("given", key, "words"))
         if target.over:
             yield target.over, words.facts, ("given", key, "over")

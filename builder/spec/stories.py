@@ -12,9 +12,13 @@ LIST = "_list"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Target:
-    """The input or choice in which a fact of a story is typed, divided by the fact `over`."""
+    """The input or choice in which a fact of a story is typed, divided by the fact `over`.
+
+    With a `grid` it is a column, and the fact stands in its first row.
+    """
 
     name: str
+    grid: str = ""
     words: dict[str, str] = field(default_factory=dict)
     over: str = ""
 

@@ -23,14 +23,18 @@ class Sheets:
         self.book = plan_book(spec, Machine(), lang, "metric", {})
         self.names = {name: list(list_spots(area)) for name, area in self.book.names.items()}
         self.constants = read_constants(self.book)
-        self.touched: set[Spot] = set()
+        self.typed: dict[Spot, Value] = {}
 
     def turn_to(self, case: Case) -> dict[Spot, Value]:
-        """Return what to type for a case, and what to put back of the last."""
-        typed = place_case(case, self.names, self.spec, self.lang)
-        back = {spot: self.constants.get(spot) for spot in self.touched - typed.keys()}
-        self.touched = set(typed)
-        return {**back, **typed}
+        """Return what to type for a case where another stands; nothing stays of the last."""
+        before, self.typed = self.typed, place_case(case, self.names, self.spec, self.lang)
+        back = {spot: self.constants.get(spot) for spot in before.keys() - self.typed.keys()}
+        changed = {
+            spot: value
+            for spot, value in self.typed.items()
+            if spot not in before or before[spot] != value
+        }
+        return {**back, **changed}
 
 
 class Bench(Sheets):
