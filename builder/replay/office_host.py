@@ -123,9 +123,8 @@ class Host:
         return {"values": self.read(), "errors": self.errors()}
 
     def answer(self, cells: Cells, columns: list[list[Any]]) -> list[Any]:
-        """Set cells, work out every formula afresh, and return columns; an error is None."""
-        self.type(cells)
-        self.recalculate()
+        """Set cells, work out what depends on them, and return columns; an error is None."""
+        self.put(cells)
         return [[row[0] for row in self.find_column(*c).getDataArray()] for c in columns]
 
     def strike(self, cells: Cells) -> None:

@@ -85,9 +85,10 @@ class OfficePlayer:
         path = folder / "book.xlsx"
         path.write_bytes(write_book(self.sheets.book, {}))
         program.open(path)
+        program.ask("recalculate")  # the file holds no values
 
     def play(self, case: Case) -> Shown:
-        """Return what the program shows after it has worked out every cell."""
+        """Return what the program shows after it has worked out what depends on the case."""
         typed = self.sheets.turn_to(case)
         cells = [[sheet, row + 1, col + 1, value] for (sheet, row, col), value in typed.items()]
         areas = [self.sheets.book.names[name] for name in self.names]
