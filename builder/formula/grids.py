@@ -10,7 +10,8 @@ UNUSABLE = "x"  # stands for what was typed and cannot be used
 WORDS = ("_words", "_codes")
 LIST = "_list"
 LIMITS = ("_min", "_max")  # of a typed number
-CONVERSIONS = ("_factors", "_offsets", "_factor_n", "_offset_n")  # of a choice of units
+BOOK_UNITS = ("_factor_n", "_offset_n")  # of a choice of units left blank
+CONVERSIONS = ("_factors", "_offsets", *BOOK_UNITS)  # of a choice of units
 FIXED = (*LIMITS, *CONVERSIONS, *WORDS)  # what no typed cell of the grid changes
 PARTS = (LIST, *FIXED)
 
