@@ -21,12 +21,19 @@ def read_answers(shown: Shown, words: StoryWords, rows: int) -> dict[str, object
 
 def read_answer(answer: Answer, shown: Shown, rows: int) -> object:
     """Return one answer."""
-    values = shown[answer.name]
+    values = shown.get(answer.name) or [classify(v, answer) for v in shown[answer.behind]]
     if answer.form == COUNT:
         return sum(isinstance(value, float) for value in values)
     if answer.by_row:
         return [tell(answer, value) for value in values[:rows]]
     return tell(answer, values[0])
+
+
+def classify(value: Value, answer: Answer) -> Value:
+    """Return the number of the first class of an answer that a number is in."""
+    if not isinstance(value, float):
+        return value
+    return next((float(n) for n, last in enumerate(answer.last, 1) if value <= last), None)
 
 
 def read_record(shown: Shown, words: StoryWords) -> list[dict[str, object]]:

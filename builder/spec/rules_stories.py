@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterator
 
-from builder.formula.grids import split_grid_name
+from builder.formula.grids import LIST, split_grid_name
 from builder.problems import Problem, suggest
 from builder.spec.records import Choice, Grid, Input, Place, Record, Result
 from builder.spec.specification import Spec
@@ -82,10 +82,13 @@ def list_codes(
 
 def list_answer(answer: Answer, spec: Spec, keys: tuple[str, ...]) -> Iterator[Use]:
     """Yield the result or list of an answer, and its form."""
-    part = split_grid_name(answer.name, spec.quantities)
-    lists = [answer.name] if part and part.part == "_list" else []
     results = [name for name, quantity in spec.quantities.items() if isinstance(quantity, Result)]
-    yield answer.name, [*lists, *results], (*keys, "name")
+    for key in ("name", "behind"):
+        name = getattr(answer, key)
+        part = split_grid_name(name, spec.quantities)
+        lists = [name] if part and part.part == LIST else []
+        if name or key == "name":
+            yield name, [*lists, *results], (*keys, key)
     yield answer.form, FORMS, (*keys, "form")
 
 

@@ -52,9 +52,13 @@ class Answer:
     """The result or list that answers, and what its numbers 1 to n, or its codes, are called.
 
     `form` is `date`, `truth` (1 or 0), `count` (how many numbers a list has), or nothing.
+    A reference shows no words: there the numbers of `behind` answer, word n up to the n-th of
+    `last`.
     """
 
     name: str
+    behind: str = ""
+    last: list[float] = field(default_factory=list)
     words: list[str] = field(default_factory=list)
     codes: dict[str, str] = field(default_factory=dict)
     form: str = ""
