@@ -123,7 +123,7 @@ class Calculator:
         if grid.reference:
             return fill_whole(grid, outside)
         records = self.columns[grid.name]
-        filled: dict[str, list[Value]] = {record.name: [] for record in records}
+        filled: dict[str, list[Value]] = {r.name: [] for r in records if not r.used}
         prior: Known = {}
         lists = {f"ROW({key})": v for key, v in outside.items() if isinstance(v, list)}
         for number in range(grid.rows if records else 0):
@@ -132,9 +132,10 @@ class Calculator:
             row |= find_beside(lists, number)
             row |= {name: row[bound] for name, bound in grid.bind.items() if bound in row}
             for record in records:
-                row[record.name] = typed.get(record.name) if record.entry else fill(record, row)
                 if record.used:
                     row[record.name] = use(row.get(record.used), self.limits.get(record.used))
+                    continue
+                row[record.name] = typed.get(record.name) if record.entry else fill(record, row)
                 filled[record.name].append(cast("Value", row[record.name]))
             prior = {f"PRIOR({record.name})": row[record.name] for record in records}
         return filled
@@ -151,8 +152,9 @@ def fill_whole(grid: Grid, known: Known) -> dict[str, list[Value]]:
 
 def use(typed: Value | list[Value], limits: Limits | None) -> Value:
     """Return a typed number inside its limits; nothing else can be used."""
-    fits = isinstance(typed, float) and limits and limits.min <= typed <= limits.max
-    return typed if fits else None
+    if isinstance(typed, float) and limits and limits.min <= typed <= limits.max:
+        return typed
+    return None
 
 
 def sort_columns(records: list[Record]) -> list[Record]:

@@ -10,7 +10,8 @@ UNUSABLE = "x"  # stands for what was typed and cannot be used
 WORDS = ("_words", "_codes")
 LIST = "_list"
 LIMITS = ("_min", "_max")  # of a typed number
-CONVERSIONS = ("_factors", "_offsets", "_factor_n", "_offset_n")  # of a choice of units
+BOOK_UNITS = ("_factor_n", "_offset_n")  # of a choice of units left blank
+CONVERSIONS = ("_factors", "_offsets", *BOOK_UNITS)  # of a choice of units
 FIXED = (*LIMITS, *CONVERSIONS, *WORDS)  # what no typed cell of the grid changes
 PARTS = (LIST, *FIXED)
 
@@ -152,7 +153,7 @@ def outer_names(grid: Grid, quantities: dict[str, Quantity], column: str = "") -
 
 
 def name_outside(name: str, grid: Grid, quantities: dict[str, Quantity]) -> str:
-    """Return the list that a column of a grid beside this one stands in; other names as they are."""
+    """Return the list of a column of a grid beside this one; other names as they are."""
     owner = find_owner(name, grid, quantities)
     return f"{name_column(owner.name, name)}{LIST}" if owner else name
 

@@ -103,14 +103,12 @@ class UnitAlgebra(Measures):
             return self.plain
         if not given:
             raise UnitError(f"{function} has too few arguments")
-        if function in COUNTED:
-            return self.plain
+        if function in COUNTED or function in TEXTUAL:
+            return Kind.TEXT if function in TEXTUAL else self.plain
         if function == "IF":
             return self.choose(given)
         if function in LOGICAL:
             return self.need_truth(given, function)
-        if function in TEXTUAL:
-            return Kind.TEXT
         if function in ("IFERROR", "CHOOSE"):
             branches = given[1:] if function == "CHOOSE" else given
             self.need_plain(given[0] if function == "CHOOSE" else self.plain, function)
@@ -124,8 +122,8 @@ class UnitAlgebra(Measures):
                 self.need_plain(place, function)
             return given[0]
         if function == "COUNTIFS":
-            for counted, criterion in zip(given[::2], given[1::2], strict=True):
-                self.call_list("COUNTIF", [counted, criterion])
+            for first in range(0, len(given), 2):
+                self.call_list("COUNTIF", given[first : first + 2])
             return self.plain
         if function in ("MATCH", "COUNTIF", "SUMIF", "LOOKUP"):
             if len(given) < 2:

@@ -80,11 +80,11 @@ def check_operand(formula: Formula, token: Token) -> Iterator[Problem]:
     """Judge a number or a name; whether a name is known is another rule."""
     value = token.value
     if token.subtype == Token.NUMBER:
-        allowed = ROW_NUMBERS if isinstance(formula.owner, Record | Grid) else NUMBERS
-        allowed += tuple(map(str, range(formula.places + 2)))
+        bare = ROW_NUMBERS if isinstance(formula.owner, Record | Grid) else NUMBERS
+        allowed = (*bare, *map(str, range(formula.places + 2)))
         if value not in allowed:
             text = f"the number {value} stands in the formula."
-            remedy = f"Make it a named constant with a source; bare are only {', '.join(allowed)}."
+            remedy = f"Make it a named constant with a source; bare are only {', '.join(bare)}."
             yield formula.fault("forbidden-number", text, remedy)
     elif token.subtype == Token.RANGE:
         remedy = "Formulas use the names of quantities only."

@@ -44,16 +44,14 @@ def check_beside(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Proble
         yield find_fault(grid, "bad-beside", grid.name, text, "Name such a grid.", "beside")
         return
     for column in grid_columns(grid, quantities):
-        for key, names in list_read(column, [*host.columns, *grid.columns], quantities):
+        for key, names in list_read([*host.columns, *grid.columns], quantities):
             name = getattr(column, key)
             if name and name not in names:
                 text = f"{key} names {name!r}, which cannot be read there.{suggest(name, names)}"
                 yield find_fault(column, "bad-column", column.name, text, "Correct it.", key)
 
 
-def list_read(
-    column: Record, near: list[str], quantities: dict[str, Quantity]
-) -> Iterator[tuple[str, list[str]]]:
+def list_read(near: list[str], quantities: dict[str, Quantity]) -> Iterator[tuple[str, list[str]]]:
     """Yield each key of a column that names another one, with those that it may name."""
     records = {n: q for n, q in quantities.items() if isinstance(q, Record)}
     inside = {name: records[name] for name in near if name in records}

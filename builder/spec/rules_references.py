@@ -120,6 +120,9 @@ def compare_parameters(
         yield fault(quantity, "unknown-parameter", text + near, remedy)
     known = {place for place in places.values() if place in spec.quantities}
     met, missed = find_cut(quantity, known, spec.quantities)
+    # A reference may take a grid, and of what stands behind it columns that have none.
+    grids = {name for name in met if isinstance(spec.quantities[name], Grid)}
+    met |= find_cut(quantity, known - grids, spec.quantities)[0]
     optional = {places[p] for p, found in signature.items() if found.default is not found.empty}
     remedy = "Make formula and reference use the same quantities."
     if idle := known - met - optional:
