@@ -122,8 +122,8 @@ class UnitAlgebra(Measures):
                 self.need_plain(place, function)
             return given[0]
         if function == "COUNTIFS":
-            for counted, criterion in zip(given[::2], given[1::2], strict=True):
-                self.call_list("COUNTIF", [counted, criterion])
+            for first in range(0, len(given), 2):
+                self.call_list("COUNTIF", given[first : first + 2])
             return self.plain
         if function in ("MATCH", "COUNTIF", "SUMIF", "LOOKUP"):
             if len(given) < 2:

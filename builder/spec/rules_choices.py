@@ -59,8 +59,8 @@ def list_pairs(node: Node) -> Iterator[tuple[Node, Node]]:
     """Yield the two sides of a comparison, either one first; of COUNTIF, list and criterion."""
     match node:
         case Pair(sign, left, right) if sign in COMPARISONS:
-            yield left, right
-            yield right, left
+            yield find_list(left), right
+            yield find_list(right), left
         case Call("COUNTIF" | "COUNTIFS", arguments):
             yield from zip(arguments[::2], arguments[1::2], strict=False)
 
@@ -105,9 +105,25 @@ def is_used(name: str, quantities: dict[str, Quantity]) -> bool:
     return isinstance(column, Record) and bool(column.used)
 
 
+def list_branches(node: Node) -> Iterator[Node]:
+    """Yield what the branches of an IF show."""
+    if isinstance(node, Call) and node.function == "IF":
+        yield from map(find_list, node.arguments[1:])
+
+
+def find_list(node: Node) -> Node:
+    """Return the list that a lookup takes from, or the node itself."""
+    match node:
+        case Call("INDEX", (listed, *_)):
+            return listed
+        case _:
+            return node
+
+
 def list_loose(node: Node, quantities: dict[str, Quantity]) -> Iterator[str]:
-    """Yield the texts that are neither blank nor compared with a choice."""
-    worded = [one for one, _ in list_pairs(node) if isinstance(one, Operand)]
+    """Yield the texts that are no blanks, and neither compared with codes nor beside them."""
+    paired = [one for one, _ in list_pairs(node)]
+    worded = [one for one in (*paired, *list_branches(node)) if isinstance(one, Operand)]
     held = any(find_options(one.text, quantities) for one in worded)
     used = any(is_used(one.text, quantities) for one in worded)
     for inner in find_inner(node):

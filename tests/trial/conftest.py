@@ -1,6 +1,7 @@
 """One short workbook for all tests that play a season."""
 
 import pytest
+
 from trial.seasons import Book
 
 

@@ -1,26 +1,28 @@
-"""Next wash, and what washing no longer brings back, in a short workbook: numbers worked out by hand.
+"""Next wash, and what washing no longer brings back: numbers worked out by hand.
 
 t, two-sided 80 %: 1.533 with 4 degrees of freedom, 1.476 with 5 (any printed table of Student's t).
 """
 
 import pytest
+
 from trial.seasons import clean_test, on, run, wash
 
 FALL = [(0, 100), (20, 98), (40, 96)]  # 0.1 % an hour, on a line
 STEEP = [(0, 100), (20, 96), (40, 92)]  # 0.2 % an hour, on a line
 
 
-def cycle(day, points, hours=True):
+def cycle(day, points, run_h=20.0):
     """Return a wash, and tests with runs of 20 h between, each two days after the last."""
     rows = [wash(day), clean_test(day, points[0][1])]
     for number, (_, pct) in enumerate(points[1:], start=1):
-        rows += [run(day + 2 * number, 20.0 if hours else None), clean_test(day + 2 * number, pct)]
+        rows += [run(day + 2 * number, run_h), clean_test(day + 2 * number, pct)]
     return rows
 
 
 def test_three_tests_on_a_line_tell_the_earliest_the_expected_and_the_latest(book):
-    # b = -0.1, Sxx = 800, s2 = 16/5, t2s2 = 6.97, q = 0.00871; from the mean, x = 20, to 90 %: 80 h, 60 h after the end.
-    # Earliest (0.8 - 0.7487)/0.001287 = 39.8 less 20; latest far off, so 30 days of 40 h in 5 days.
+    # b = -0.1, Sxx = 800, s2 = 16/5, t2s2 = 6.97, q = 0.00871; from the mean, x = 20, the limit
+    # is 80 h away, 60 h after the end. Earliest (0.8 - 0.7487)/0.001287 = 39.8 less 20; latest
+    # far off, so 30 days of 40 h in 5 days.
     book.play(*cycle(0, FALL))
     assert book.tell("next_wash_class_n") == 6
     assert book.tell("next_wash_unit_n") == 1
@@ -31,7 +33,7 @@ def test_three_tests_on_a_line_tell_the_earliest_the_expected_and_the_latest(boo
 
 def test_a_run_without_hours_turns_hours_into_days_for_the_whole_book(book):
     # 1 % a day: Sxx = 8, q = 0.871, b2 = 1; the same line in days, ten to one: 1.98, 6 and 30 days.
-    book.play(*cycle(0, FALL, hours=False))
+    book.play(*cycle(0, FALL, run_h=None))
     assert book.tell("next_wash_unit_n") == 2
     assert book.tell("next_wash_from_n") == pytest.approx(1.98, abs=0.02)
     assert book.tell("next_wash_middle_n") == pytest.approx(6)
@@ -73,6 +75,13 @@ def test_the_next_wash_is_told_in_words(book, rows, told):
     assert (book.tell("next_wash_from_n") is None) == (told != 6)
 
 
+def test_an_earliest_that_has_passed_is_told_as_0(book):
+    # b = -0.2, q = 0.00871, A = 6: (1.2 - 0.6216)/0.03129 = 18.5 from the mean, the end is at 20.
+    book.play(*cycle(0, STEEP))
+    assert book.tell("next_wash_from_n") == 0
+    assert book.tell("next_wash_middle_n") == pytest.approx(10)
+
+
 def test_a_test_at_the_limit_is_not_under_it(book):
     assert book.play(*cycle(0, [(0, 100), (20, 90)])).tell("next_wash_class_n") == 3
 
@@ -94,11 +103,21 @@ def washes(*flows, hours=8.0):
         (washes(100, 89, 89), 2, None),
         (washes(100, 89, 89, hours=11.0), 1, None),
         ([*washes(89, 89), on(3, "replacement"), clean_test(3, 100)], 1, None),
+        ([on(0, "replacement"), clean_test(0, 100), *washes(95, 91)], 3, 4.5),
     ],
-    ids=["two washes", "falls", "level", "twice under", "too late after the wash", "replaced"],
+    ids=[
+        "two washes",
+        "falls",
+        "level",
+        "twice under",
+        "too late after the wash",
+        "replaced",
+        "counted from there",
+    ],
 )
 def test_what_washing_no_longer_brings_back(book, rows, told, lost):
-    # Falls: 100, 95, 91 by the number of the wash: -4.5; residue 1/6, s2 = 16.17/5, t2s2/Sxx = 3.52 against 20.25.
+    # 100, 95, 91 by the number of the wash: -4.5; residue 1/6, s2 = 16.17/5; t2s2/Sxx = 3.52
+    # against 20.25. A replacement's own first test is the first of those that count.
     book.play(*rows)
     assert book.tell("lasting_class_n") == told
     assert book.tell("lasting_fall_pct") == (lost and pytest.approx(lost))

@@ -1,6 +1,7 @@
-"""The rinse record: one line a debt, in the order in which they opened; numbers worked out by hand."""
+"""The rinse record: one line a debt, in the order in which they opened; by hand."""
 
 import pytest
+
 from trial.seasons import DAY, on, run, wash
 
 OWED, FIRST = 4000.0, 1500.0  # in force from the first day
