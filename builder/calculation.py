@@ -10,15 +10,16 @@ from graphlib import TopologicalSorter
 from typing import cast
 
 from builder.formula.graph import sort_quantities
-from builder.formula.grids import ROW_NUMBER, grid_columns
-from builder.spec.records import Check, Choice, Constant, Grid, Input, Record, Result
+from builder.formula.grids import LIST, ROW_NUMBER, grid_columns, name_column
+from builder.spec.records import Check, Choice, Constant, Grid, Input, Limits, Record, Result
 from builder.spec.specification import Spec
 
 Value = float | str | None
 Known = dict[str, Value | list[Value]]
 Entries = dict[str, list[dict[str, Value]]]
-Judged = Result | Check | Record
+Judged = Result | Check | Record | Grid
 Function = Callable[..., float | str | bool]
+Filling = Callable[..., dict[str, list[Value]]]
 PATH = re.compile(r"([a-z_]+)\.(\w+?)(?:\[(\d+)\])?")
 
 
@@ -77,11 +78,13 @@ class Calculator:
         self.quantities = [spec.quantities[name] for name in sort_quantities(spec.quantities)]
         self.columns = {
             grid.name: sort_columns(
-                [c for c in grid_columns(grid, spec.quantities) if c.entry or c.reference]
+                [c for c in grid_columns(grid, spec.quantities) if c.entry or c.used or c.reference]
             )
             for grid in self.quantities
             if isinstance(grid, Grid)
         }
+        records = (q for q in spec.quantities.values() if isinstance(q, Record))
+        self.limits = {record.name: record.limits for record in records}
 
     def work_out(self, given: dict[str, Value], entries: Entries) -> Calculation:
         """Return everything for one machine and what was typed into its grids."""
@@ -93,8 +96,10 @@ class Calculator:
             name = quantity.name
             if isinstance(quantity, Grid):
                 filled = self.fill_grid(quantity, known, entries.get(name, []))
-                columns |= filled
-                known |= filled
+                lists = {f"{name_column(name, key)}{LIST}": c for key, c in filled.items()}
+                columns |= lists
+                known |= lists
+                known |= {f"{name}_{key}": column[-1] for key, column in filled.items()}
                 continue
             if isinstance(quantity, Input | Choice):
                 values.setdefault(name, quantity.value)
@@ -111,12 +116,14 @@ class Calculator:
     def fill_grid(
         self, grid: Grid, outside: Known, entries: list[dict[str, Value]]
     ) -> dict[str, list[Value]]:
-        """Return the columns of a grid, as `log_sap_L_list`; blank rows follow the typed.
+        """Return the columns of a grid by name; blank rows follow the typed.
 
         Columns without a reference are a route to a result that has one, and are left out.
         """
+        if grid.reference:
+            return fill_whole(grid, outside)
         records = self.columns[grid.name]
-        filled: dict[str, list[Value]] = {record.name: [] for record in records}
+        filled: dict[str, list[Value]] = {r.name: [] for r in records if not r.used}
         prior: Known = {}
         lists = {f"ROW({key})": v for key, v in outside.items() if isinstance(v, list)}
         for number in range(grid.rows if records else 0):
@@ -125,10 +132,29 @@ class Calculator:
             row |= find_beside(lists, number)
             row |= {name: row[bound] for name, bound in grid.bind.items() if bound in row}
             for record in records:
+                if record.used:
+                    row[record.name] = use(row.get(record.used), self.limits.get(record.used))
+                    continue
                 row[record.name] = typed.get(record.name) if record.entry else fill(record, row)
                 filled[record.name].append(cast("Value", row[record.name]))
             prior = {f"PRIOR({record.name})": row[record.name] for record in records}
-        return {f"{grid.name}_{name}_list": column for name, column in filled.items()}
+        return filled
+
+
+def fill_whole(grid: Grid, known: Known) -> dict[str, list[Value]]:
+    """Return the columns that the reference of a grid works out, each as long as the grid."""
+    function = cast("Filling", find_reference(grid.reference))
+    arguments = {name: known.get(name) for name in list_parameters(function)}
+    padding: list[Value] = [None] * grid.rows
+    found = function(**arguments)
+    return {name: [*column, *padding][: grid.rows] for name, column in found.items()}
+
+
+def use(typed: Value | list[Value], limits: Limits | None) -> Value:
+    """Return a typed number inside its limits; nothing else can be used."""
+    if isinstance(typed, float) and limits and limits.min <= typed <= limits.max:
+        return typed
+    return None
 
 
 def sort_columns(records: list[Record]) -> list[Record]:
@@ -159,6 +185,8 @@ def fill(record: Record, row: Known) -> Value:
 
 def evaluate(quantity: Judged, values: Known) -> Value:
     """Return what the reference says, or None."""
+    if not quantity.reference:
+        return None
     function = find_reference(quantity.reference)
     if not callable(function):
         raise LookupError(quantity.reference)  # noqa: TRY004 a wrong spec, not a wrong type

@@ -52,7 +52,7 @@ class Explainer:
         """Return the explanation of a name; raise UserError if nothing is called so."""
         meaning = self.find(name)
         quantity = meaning.quantity
-        reference = getattr(quantity, "reference", "")
+        reference = self.find_path(quantity)
         made = name not in self.spec.quantities and name in self.solution.book.names
         return Explanation(
             name=name,
@@ -74,6 +74,13 @@ class Explainer:
             summary=summarise(reference),
             proof=getattr(quantity, "proof", ""),
         )
+
+    def find_path(self, quantity: Quantity | None) -> str:
+        """Return the reference of a quantity, of a column that of its grid if it has none."""
+        own = getattr(quantity, "reference", "")
+        worked = isinstance(quantity, Record) and not own and not quantity.entry
+        grids = [self.spec.quantities[name] for name in list_grids(quantity, self.spec)]
+        return next((getattr(grid, "reference", "") for grid in grids), "") if worked else own
 
     def find(self, name: str) -> Meaning:
         """Return what a name stands for; raise UserError with the nearest name."""

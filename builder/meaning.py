@@ -7,7 +7,15 @@ from builder.spec.records import Grid, Place, Quantity
 from builder.spec.specification import Spec
 
 LAST, ROW, BOUND, CELL = "last", "row", "bound", "cell"
-PARTS = {LIST: "list", "_factor_n": "factor", "_offset_n": "offset"}
+PARTS = {
+    LIST: "list",
+    "_factor_n": "factor",
+    "_offset_n": "offset",
+    "_factors": "factor",
+    "_offsets": "offset",
+    "_min": "limit",
+    "_max": "limit",
+}
 # What the workbook makes of a quantity, the longest ending first.
 MADE = {"_typed_unit": "typed_unit", "_typed": "typed", "_words": "words", "_codes": "codes"}
 

@@ -4,7 +4,7 @@ from functools import cached_property, partial
 
 from builder.calculation import Value
 from builder.exchange.machine import Machine
-from builder.formula.grids import LIST, ROW_NUMBER
+from builder.formula.grids import LIST, ROW_NUMBER, find_owner, list_group, name_column
 from builder.formula.tokens import Name, replace_names
 from builder.plan.cells import Area, Book, column_letters
 from builder.plan.layout import plan_book
@@ -89,13 +89,14 @@ class Solution:
 
     def area(self, grid: Grid, column: str) -> Area:
         """Return the cells of a column."""
-        return self.book.names[f"{grid.name}_{column}{LIST}"]
+        return self.book.names[f"{name_column(grid.name, column)}{LIST}"]
 
     def last_row(self, grid: Grid, column: str) -> int | None:
         """Return the last row of a column in which something stands, of a log a typed row."""
         area = self.area(grid, column)
-        typed = any(getattr(self.spec.quantities[name], "entry", "") for name in grid.columns)
-        count = len(self.entries.get(grid.name, [])) if typed else area.last_row - area.row + 1
+        host = list_group(grid, self.spec.quantities)[0]
+        typed = any(getattr(self.spec.quantities[name], "entry", "") for name in host.columns)
+        count = len(self.entries.get(host.name, [])) if typed else area.last_row - area.row + 1
         rows = reversed(range(count))
         return next((row for row in rows if self.cell(grid, column, row) is not None), None)
 
@@ -103,15 +104,17 @@ class Solution:
         """Return what a name in a row of a grid stands for; None for a range and for a blank."""
         if grid and name.text == ROW_NUMBER:
             return float(row + 1)
-        if grid and name.text in grid.columns:
-            return self.cell(grid, name.text, row - name.prior)
+        owner = find_owner(name.text, grid, self.spec.quantities) if grid else None
+        if owner:
+            return self.cell(owner, name.text, row - name.prior)
         return self.value(name.text)
 
     def fill(self, formula: str, grid: Grid | None = None, row: int = 0) -> str:
         """Return a formula with the numbers of one row of a grid; ranges keep their names."""
 
         def swap(name: Name) -> str:
-            inside = grid and name.text in (ROW_NUMBER, *grid.columns)
+            owner = grid and find_owner(name.text, grid, self.spec.quantities)
+            inside = owner or (grid and name.text == ROW_NUMBER)
             known = inside or self.is_cell(name.text)
             return show(self.look_up(name, grid, row)) if known else name.text
 

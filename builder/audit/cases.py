@@ -6,18 +6,24 @@ cells beside it.
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from openpyxl.utils.cell import rows_from_range
 
 from builder.audit.findings import Finding
-from builder.formula.grids import grid_columns
-from builder.spec.records import Check, Choice, Grid, Input, Record, Result
+from builder.formula.grids import (
+    LIST,
+    grid_columns,
+    list_words,
+    name_column,
+    name_outside,
+    row_formula,
+)
+from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result, Text
 from builder.spec.specification import Spec
 
 TYPED = "_typed"
 TYPED_UNIT = "_typed_unit"
-LIST = "_list"
 NUMBERED = " row "
 COLUMN = re.compile(r".+!\$?([A-Z]{1,3})\$?(\d{1,7})(?::\$?([A-Z]{1,3})\$?(\d{1,7}))?", re.DOTALL)
 MOST_ROWS = 2_000
@@ -42,17 +48,22 @@ class Case:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column of a grid, its cells from the first row on, and the cell of its unit if any."""
+    """A column of a grid, and its cells from the first row on.
+
+    `source` is the list of the reference that tells what it shows, and `words` what it shows for
+    the numbers of that.
+    """
 
     grid: Grid
     record: Record
     cells: list[str]
-    unit_cell: str
+    source: str = ""
+    words: list[Text] = field(default_factory=list)
 
     @property
     def name(self) -> str:
         """The name of grid and column, as `log_sap_L`."""
-        return f"{self.grid.name}_{self.record.name}"
+        return name_column(self.grid.name, self.record.name)
 
 
 def find_machine(spec: Spec, names: dict[str, str]) -> Case:
@@ -73,10 +84,27 @@ def find_machine(spec: Spec, names: dict[str, str]) -> Case:
 def find_columns(spec: Spec, names: dict[str, str]) -> list[Column]:
     """Return the columns of every grid that have a name."""
     return [
-        Column(grid, record, list_cells(names[name + LIST]), names.get(name + TYPED_UNIT, ""))
+        Column(
+            grid,
+            record,
+            list_cells(names[name + LIST]),
+            find_source(grid, record, spec.quantities),
+            list_words(record, spec.quantities),
+        )
         for grid, record in list_records(spec)
-        if (name := f"{grid.name}_{record.name}") + LIST in names
+        if (name := name_column(grid.name, record.name)) + LIST in names
     ]
+
+
+def find_source(grid: Grid, record: Record, quantities: dict[str, Quantity]) -> str:
+    """Return the list that tells what a worked column shows; "" where it is typed.
+
+    A column of words that only shows a number shows that of another column.
+    """
+    formulas = {row_formula(grid, record, first=first) for first in (True, False)}
+    if record.worded and not record.reference and len(formulas) == 1:
+        return name_outside(formulas.pop(), grid, quantities)
+    return "" if record.entry else name_column(grid.name, record.name) + LIST
 
 
 def list_records(spec: Spec) -> Iterator[tuple[Grid, Record]]:
@@ -124,7 +152,7 @@ def find_unnamed(spec: Spec, names: dict[str, str]) -> Iterator[Finding]:
         if wanted not in names:
             yield report_unnamed(wanted)
     for grid, record in list_records(spec):
-        wanted = f"{grid.name}_{record.name}{LIST}"
+        wanted = f"{name_column(grid.name, record.name)}{LIST}"
         if (record.entry or record.reference) and wanted not in names:
             yield report_unnamed(wanted)
 

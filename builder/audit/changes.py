@@ -5,11 +5,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from builder.audit.book import Book, Cell
-from builder.audit.cases import LIST, TYPED, TYPED_UNIT, keep_columns, list_cells
+from builder.audit.cases import TYPED, TYPED_UNIT, keep_columns, list_cells
 from builder.audit.normalization import CellValue, normalize_formula
 from builder.audit.structure import same_constant
 from builder.audit.traits import Traits
 from builder.audit.values import show
+from builder.formula.grids import LIST
 
 CODES = "_codes"
 COUNTED = re.compile(r"\w+_(states|labels)_\d+")

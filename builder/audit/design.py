@@ -3,9 +3,10 @@
 from dataclasses import dataclass, replace
 
 from builder.audit.book import Book, Cell
-from builder.audit.cases import LIST, keep_columns, list_cells, name_row
+from builder.audit.cases import keep_columns, list_cells, name_row
 from builder.audit.changes import CODES, Side, take_side
 from builder.audit.readback import Places, find_places
+from builder.formula.grids import LIST
 from builder.spec.specification import Spec
 
 STATE_WORD = "word_"

@@ -8,7 +8,6 @@ from builder.audit.findings import Finding
 from builder.audit.normalization import CellValue
 from builder.audit.readback import Places
 from builder.audit.recalculation import run_ironcalc
-from builder.audit.reference import find_source
 from builder.audit.structure import ABSENT, Difference
 from builder.audit.values import agree
 
@@ -69,7 +68,7 @@ def find_wrong(
     """Return the wrong cells by result or by column of a grid, and all others together."""
     owners = {cell: name for name, cell in places.case.outcomes.items()}
     for column in places.columns:
-        if find_source(column):
+        if column.source:
             owners |= dict.fromkeys(column.cells, column.name)
     wrong: dict[str, list[str]] = {name: [] for name in [*owners.values(), OTHERS]}
     for place, value in right.items():

@@ -3,13 +3,12 @@
 import math
 from collections.abc import Iterator
 
-from builder.audit.cases import LIST, Case, Column, name_row
+from builder.audit.cases import Case, Column, name_row
 from builder.audit.findings import Finding
 from builder.audit.normalization import CellValue
 from builder.audit.values import ABSOLUTE, RELATIVE, is_error, show
 from builder.calculation import Value, find_reference
-from builder.formula.grids import row_formula
-from builder.spec.records import Check, Constant, Record, Result, Tolerance
+from builder.spec.records import Check, Constant, Result, Tolerance
 from builder.spec.specification import Spec
 
 VERDICTS = ("ok", "look", "stop", "missing", "none")
@@ -55,31 +54,19 @@ def compare_columns(
 ) -> Iterator[Finding]:
     """Yield a fault for each worked cell of a grid that differs from the reference."""
     for column in columns:
-        source = find_source(column)
-        if source not in expected:
+        if column.source not in expected or column.record.entry:
             continue
-        rows = zip(column.cells, expected[source], strict=True)
+        rows = zip(column.cells, expected[column.source], strict=True)
         for number, (cell, value) in enumerate(rows, start=1):
-            found, wanted = shown.get(cell), pick_word(column.record, value, lang)
+            found, wanted = shown.get(cell), pick_word(column, value, lang)
             if not is_near(found, wanted, column.record.tolerance):
                 yield report(cell, name_row(column.name, number), found, wanted)
 
 
-def find_source(column: Column) -> str:
-    """Return the list of the reference that tells what a worked column shows; "" if none does."""
-    grid, record = column.grid, column.record
-    if record.reference:
-        return column.name + LIST
-    formulas = {row_formula(grid, record, first=first) for first in (True, False)}
-    if record.words and len(formulas) == 1:
-        return f"{grid.name}_{formulas.pop()}{LIST}"
-    return ""
-
-
-def pick_word(record: Record, value: Value, lang: str) -> Value:
-    """Return a value as a column shows it: word n for n where the column has words."""
-    if record.words and isinstance(value, float):
-        return record.words[int(value) - 1].pick(lang)
+def pick_word(column: Column, value: Value, lang: str) -> Value:
+    """Return a value as a column shows it: word n for n where the column has words, none for 0."""
+    if column.words and isinstance(value, float):
+        return column.words[int(value) - 1].pick(lang) if value else None
     return value
 
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from builder.audit.book import Book
-from builder.audit.cases import LIST, keep_columns, list_cells
+from builder.audit.cases import keep_columns, list_cells
+from builder.formula.grids import LIST
 
 # A text, which stays as it is, or a cell or an area, perhaps of another sheet.
 REFERENCE = re.compile(

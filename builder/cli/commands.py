@@ -50,6 +50,14 @@ COMMANDS = {
             "rinsebook roster examples/dealer/roster.csv --out books --mail --jobs 2",
         ),
     ),
+    "replay": Command(
+        "Play stories of seasons, and compare what they tell with what they expect.",
+        (
+            "rinsebook replay tests/stories/01_enough_in_the_same_row.toml",
+            "rinsebook replay tests/stories/*.toml --engine ironcalc --rows short",
+            "rinsebook replay season.toml --engine office --lang fr --book season.xlsx",
+        ),
+    ),
     "collect": Command(
         "Audit workbooks that came back, and write one table of all.",
         (

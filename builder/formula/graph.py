@@ -3,18 +3,25 @@
 from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
 
-from builder.formula.grids import WORDS, outer_names, split_grid_name
+from builder.formula.grids import BOOK_UNITS, FIXED, outer_names, split_grid_name
 from builder.formula.tokens import find_names
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result
 
+READER = "reader_units"  # what a unit left blank follows
+
 
 def find_precedents(quantity: Quantity, quantities: dict[str, Quantity]) -> list[str]:
-    """Return the quantities and grids that this one uses directly."""
+    """Return the quantities and grids that this one uses directly.
+
+    A grid may look up its own rows, and show columns of the grids beside it.
+    """
     found: dict[str, None] = {}
     for name in find_uses(quantity, quantities):
         part = split_grid_name(name, quantities)
-        if part is None or part.part not in WORDS:
-            found.setdefault(part.grid.name if part else name)
+        if part is None:
+            found.setdefault(name)
+        elif part.part not in FIXED and quantity.name not in (part.grid.name, part.grid.beside):
+            found.setdefault(part.grid.name)
     return list(found)
 
 
@@ -33,7 +40,9 @@ def find_uses(quantity: Quantity, quantities: dict[str, Quantity]) -> list[str]:
 def find_behind(name: str, quantities: dict[str, Quantity]) -> list[str]:
     """Return what a name uses: of a grid, only what stands behind the column it asks for."""
     if part := split_grid_name(name, quantities):
-        return [] if part.part in WORDS else outer_names(part.grid, quantities, part.column)
+        if part.part in FIXED:
+            return [READER] if part.part in BOOK_UNITS else []
+        return outer_names(part.grid, quantities, part.column)
     quantity = quantities.get(name)
     return find_uses(quantity, quantities) if quantity else []
 
@@ -86,4 +95,4 @@ def find_cut(
 def find_stop(name: str, stops: set[str], quantities: dict[str, Quantity]) -> str:
     """Return the grid where a name points into one that is a stop as a whole, else the name."""
     part = split_grid_name(name, quantities)
-    return part.grid.name if part and part.grid.name in stops else name
+    return part.grid.name if part and part.part not in FIXED and part.grid.name in stops else name

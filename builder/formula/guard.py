@@ -2,8 +2,7 @@
 
 from collections.abc import Collection
 
-from builder.formula.grids import LIST, ROW_NUMBER, GridName, split_grid_name
-from builder.formula.grids import WORDS as TEXTS
+from builder.formula.grids import FIXED, LIST, ROW_NUMBER, GridName, split_grid_name
 from builder.formula.tokens import find_blank_tests, find_names
 from builder.spec.records import Choice, Constant, Quantity, Record, Result
 
@@ -35,8 +34,8 @@ def guarded_names(
 
 
 def is_column(part: GridName | None) -> bool:
-    """Tell whether a name means a whole column, or its words: these are always there."""
-    return part is not None and part.part in (LIST, *TEXTS)
+    """Tell whether a name means a whole column, its limits or words: these are always there."""
+    return part is not None and part.part in (LIST, *FIXED)
 
 
 def guard(formula: str, numbers: list[str], words: list[str], blank: str) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from functools import reduce
 from math import isclose
 
+from builder.formula.grids import UNUSABLE
 from builder.formula.measures import Kind, Measure, Measures, UnitError, is_nothing
 from builder.formula.syntax import COMPARISONS, Call, Node, Number, Operand, Pair, Sign, Words
 
@@ -16,8 +17,9 @@ ADDED = frozenset({"SUM", "MOD"})
 KEPT = frozenset({"ROUND", "ROUNDUP", "ROUNDDOWN", "INT", "TRUNC", "LARGE", "SMALL"})
 PICKED = frozenset({"INDEX", "PRIOR"})
 COUNTED = frozenset({"COUNT", "COUNTA", "COUNTBLANK", "ROWS"})
-BARE = frozenset({"EXP", "LN", "LOG10"})
+BARE = frozenset({"EXP", "LN", "LOG10", "TINV"})
 LOGICAL = frozenset({"AND", "OR", "NOT"})
+TEXTUAL = frozenset({"LOWER", "TRIM", "UPPER"})
 Lookup = Callable[[str], Measure]
 
 
@@ -69,7 +71,7 @@ class UnitAlgebra(Measures):
             case Number(text):
                 return self.plain if float(text) else Kind.ZERO
             case Words(text):
-                return Kind.TEXT if text else Kind.BLANK
+                return Kind.TEXT if text not in ("", UNUSABLE) else Kind.BLANK
             case Operand(text):
                 return lookup(text)
 
@@ -101,8 +103,8 @@ class UnitAlgebra(Measures):
             return self.plain
         if not given:
             raise UnitError(f"{function} has too few arguments")
-        if function in COUNTED:
-            return self.plain
+        if function in COUNTED or function in TEXTUAL:
+            return Kind.TEXT if function in TEXTUAL else self.plain
         if function == "IF":
             return self.choose(given)
         if function in LOGICAL:
@@ -119,6 +121,10 @@ class UnitAlgebra(Measures):
             for place in given[1:]:
                 self.need_plain(place, function)
             return given[0]
+        if function == "COUNTIFS":
+            for first in range(0, len(given), 2):
+                self.call_list("COUNTIF", given[first : first + 2])
+            return self.plain
         if function in ("MATCH", "COUNTIF", "SUMIF", "LOOKUP"):
             if len(given) < 2:
                 raise UnitError(f"{function} has too few arguments")
@@ -150,7 +156,8 @@ class UnitAlgebra(Measures):
         if function == "ABS" or function in ADDED:
             return self.merge(numbers, function)
         if function in BARE:
-            self.need_plain(numbers[0], function)
+            for number in numbers:
+                self.need_plain(number, function)
             return self.plain
         if function in ("SUMSQ", "SQRT"):
             merged = self.merge(numbers, function)

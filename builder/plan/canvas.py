@@ -58,10 +58,18 @@ class Canvas:
             self.define(name, self.area(col))
 
     def put_formula(
-        self, col: int, look: str, formula: str, *, digits: int | None = None, name: str = ""
+        self,
+        col: int,
+        look: str,
+        formula: str,
+        *,
+        digits: int | None = None,
+        name: str = "",
+        pattern: str = "",
     ) -> None:
         """Put a formula, given without its equals sign, into the present row."""
-        self.cells.append(Cell(self.row, col, look, formula=f"={formula}", digits=digits))
+        cell = Cell(self.row, col, look, formula=f"={formula}", digits=digits, pattern=pattern)
+        self.cells.append(cell)
         if name:
             self.define(name, self.area(col))
 

@@ -15,7 +15,10 @@ class Validation:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One cell. Exactly one of text, number and formula is set, or none in an empty typed cell."""
+    """One cell. Exactly one of text, number and formula is set, or none in an empty typed cell.
+
+    Cells of a column with the same `pattern` have the same formula but for the number of the row.
+    """
 
     row: int
     col: int
@@ -26,6 +29,7 @@ class Cell:
     digits: int | None = None
     typed: bool = False
     validation: Validation | None = None
+    pattern: str = ""
 
 
 @dataclass(frozen=True, slots=True)

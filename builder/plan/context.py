@@ -8,7 +8,7 @@ from builder.formula.graph import find_precedents
 from builder.formula.tokens import find_blank_tests
 from builder.plan.cells import Area
 from builder.spec.conversion import from_canonical, list_units
-from builder.spec.records import Citation, Input, Quantity, Text
+from builder.spec.records import Citation, Grid, Input, Quantity, Record, Text
 from builder.spec.specification import Spec
 
 
@@ -55,6 +55,11 @@ class Context:
     def has_reader_unit(self, unit: str) -> bool:
         """Tell whether some readers prefer another unit of the same dimension."""
         return bool(unit) and len(set(self.spec.units[unit].reader.values()) | {unit}) > 1
+
+    def find_grid(self, column: Record) -> Grid:
+        """Return the first grid that has a column."""
+        grids = (q for q in self.spec.quantities.values() if isinstance(q, Grid))
+        return next(grid for grid in grids if column.name in grid.columns)
 
     def typed_value(self, quantity: Input) -> tuple[float | None, str]:
         """Return number and unit as they stand in the typed cell at first."""

@@ -1,37 +1,34 @@
-"""Typed columns of a grid: their headings with a unit chosen once, and their cells."""
+"""Typed columns of a grid: their headings with unit and limits, and their cells."""
 
+from builder.formula.grids import LIMITS, name_column
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation
 from builder.plan.context import Context
 from builder.plan.inputs import fit_digits
-from builder.spec.conversion import from_canonical
-from builder.spec.records import Grid, Record, Unit
+from builder.spec.conversion import find_part
+from builder.spec.records import Grid, Record
 
 FIRST_COLUMN = 1
-DIGITS = 15  # of a number, in every spreadsheet program
 TOP_ROWS = 10  # heads of a grid that begins near the top stay in view
 LOOKS = {"number": "typed", "date": "typed_date", "choice": "typed_word", "text": "typed_word"}
 
 
-def lay_entry_heads(canvas: Canvas, grid: Grid, columns: list[Record], context: Context) -> None:
-    """Lay out four rows: labels, units, and how the unit chosen leads to the canonical one."""
-    heads = ("row", "col_unit", "unit_factor", "unit_offset")
+def lay_entry_heads(canvas: Canvas, columns: list[tuple[Grid, Record]], context: Context) -> None:
+    """Lay out four rows: labels, units, and the least and the largest number that counts."""
+    heads = ("row", "col_unit", "col_from", "col_to")
     rows = [canvas.row + step for step in range(len(heads))]
     for row, key in zip(rows, heads, strict=True):
         canvas.row = row
         canvas.put(0, "head" if row == rows[0] else "faint", context.word(key))
     labels = {}
-    for col, column in enumerate(columns, start=FIRST_COLUMN):
+    for col, (grid, column) in enumerate(columns, start=FIRST_COLUMN):
         canvas.row = rows[0]
         labels[col] = context.label(column.name)
         canvas.put(col, "head_wrapped", labels[col])
         canvas.row = rows[1]
-        if column.entry == "date":
-            continue
-        if not (column.entry == "number" and context.has_choice_of_unit(column.unit)):
-            canvas.put(col, "unit", context.symbol(column.unit) or None)
-            continue
-        lay_column_unit(canvas, col, f"{grid.name}_{column.name}", column, context)
+        lay_unit(canvas, col, column, context)
+        if column.limits:
+            lay_limits(canvas, col, name_column(grid.name, column.name), column)
     canvas.row = rows[0]
     canvas.fit_height(labels)
     canvas.row = rows[-1] + 1
@@ -39,53 +36,61 @@ def lay_entry_heads(canvas: Canvas, grid: Grid, columns: list[Record], context: 
         canvas.frozen_rows = canvas.row
 
 
-def lay_column_unit(canvas: Canvas, col: int, name: str, column: Record, context: Context) -> None:
-    """Lay out the drop-down of a column's unit, and below it factor and offset."""
-    lists = f"unit_{context.suffix(column.unit)}"
-    choice = Validation(f"{lists}_symbols", context.word("col_unit"), "")
-    symbol = context.symbol(find_unit(name, column, context).key)
-    unit = f"{name}_typed_unit"
-    canvas.put(col, "typed_unit", symbol, name=unit, typed=True, validation=choice)
-    for part in ("factor", "offset"):
+def lay_unit(canvas: Canvas, col: int, column: Record, context: Context) -> None:
+    """Lay out a column's unit: of a typed one that of the newest row of the choice of units."""
+    choice = context.spec.quantities.get(column.unit_of)
+    if not isinstance(choice, Record):
+        dated = column.date or column.entry == "date"
+        canvas.put(col, "unit", None if dated else context.symbol(column.unit) or None)
+        return
+    owner = context.find_grid(choice)
+    lists = name_column(owner.name, choice.name)
+    symbols = [
+        context.symbol(find_part(code, choice.measure, column.unit)) for code in choice.options
+    ]
+    spelled = ",".join(f'"{symbol}"' for symbol in symbols)
+    reader = f"reader_{context.suffix(column.unit)}_symbol_txt"
+    word = f"INDEX({lists}_list,{owner.newest})"
+    found = f"IFERROR(CHOOSE(MATCH({word},{lists}_words,0),{spelled}),{reader})"
+    canvas.put_formula(col, "unit", f"IF({owner.newest}=0,{reader},{found})")
+
+
+def lay_limits(canvas: Canvas, col: int, name: str, column: Record) -> None:
+    """Lay out the least and the largest number that counts, in the canonical unit."""
+    if column.limits is None:
+        return
+    look = "limit_date" if column.entry == "date" else "limit"
+    for part, limit in zip(LIMITS, (column.limits.min, column.limits.max), strict=True):
         canvas.next_row()
-        found = f"INDEX({lists}_{part}s,MATCH({unit},{lists}_symbols,0))"
-        formula = f"IFERROR({found},word_unit_txt)"
-        canvas.put_formula(col, "faint_number", formula, name=f"{name}_{part}_n")
+        canvas.put(col, look, limit, digits=column.digits, name=f"{name}{part}")
 
 
 def lay_entry(
-    canvas: Canvas, col: int, grid: Grid, column: Record, number: int, context: Context
+    canvas: Canvas,
+    col: int,
+    grid: Grid,
+    column: Record,
+    number: int,
+    context: Context,
+    name: str = "",
 ) -> None:
     """Lay out one typed cell, filled with what the machine brings along."""
     label = context.label(column.name)[:32]
     rule = Validation("", label, context.pick(column.help)[:255])
     if column.entry == "choice":
-        rule = Validation(f"{grid.name}_{column.name}_words", label, "")
+        rule = Validation(f"{name_column(grid.name, column.name)}_words", label, "")
     elif column.entry in ("number", "date"):
         rule = Validation("", label, rule.prompt, "decimal")
     value = find_entry(grid, column, number, context)
     digits = fit_digits(value, column.digits) if isinstance(value, float) else None
-    canvas.put(col, LOOKS[column.entry], value, digits=digits, typed=True, validation=rule)
+    canvas.put(
+        col, LOOKS[column.entry], value, digits=digits, name=name, typed=True, validation=rule
+    )
 
 
 def find_entry(grid: Grid, column: Record, number: int, context: Context) -> float | str | None:
-    """Return what stands in a typed cell at first: words, or a number in the unit shown."""
+    """Return what stands in a typed cell at first: as it was typed, words for codes."""
     rows = context.machine.entries.get(grid.name, [])
     value = rows[number].get(column.name) if number < len(rows) else None
-    if isinstance(value, str) and column.options:
-        return context.pick(column.options[value])
-    if not isinstance(value, int | float) or not context.has_choice_of_unit(column.unit):
-        return value
-    canonical = context.spec.units[column.unit]
-    shown = find_unit(f"{grid.name}_{column.name}", column, context)
-    if shown is canonical:
-        return value
-    # The digits that somebody typed, without the last bit that two conversions leave.
-    return float(f"{from_canonical(value, shown, canonical):.{DIGITS}g}")
-
-
-def find_unit(name: str, column: Record, context: Context) -> Unit:
-    """Return the unit in a column's heading: the one that the machine brings, or the reader's."""
-    units = context.spec.units
-    brought = context.machine.cells.get(f"{name}_unit")
-    return units[str(brought or units[column.unit].reader[context.units])]
+    known = isinstance(value, str) and value in column.options
+    return context.pick(column.options[str(value)]) if known else value

@@ -1,10 +1,16 @@
 """Grids: rows of records, one formula a column, the row above within reach."""
 
-import re
-
-from builder.formula.grids import ROW_NUMBER, grid_columns, outer_names, row_formula
+from builder.formula.grids import (
+    LIST,
+    ROW_NUMBER,
+    grid_columns,
+    list_group,
+    name_column,
+    outer_names,
+    row_formula,
+)
 from builder.formula.guard import guard, guarded_names
-from builder.formula.tokens import BLANK_TEST, Name, find_names, replace_names
+from builder.formula.tokens import Name, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
 from builder.plan.context import Context
@@ -17,26 +23,29 @@ HERE, ABOVE = "_HERE", "_ABOVE"  # stand for a row's number in the formula of a 
 
 
 def lay_grids(canvas: Canvas, block: Block, context: Context) -> None:
-    """Lay out the grids of a block, one below the other."""
+    """Lay out the grids of a block, one below the other, and to their right those beside them."""
     if block.heading:
         canvas.put_head([(0, "head", context.pick(block.heading))])
     for name in block.rows:
         grid = context.spec.quantities[name]
-        if isinstance(grid, Grid):
+        if isinstance(grid, Grid) and not grid.beside:
             GridLayout(canvas, grid, context).lay()
 
 
 class GridLayout:
-    """Lays out one grid; `heads` is the row of its factors, if some columns are typed."""
+    """Lays out one grid and the grids beside it."""
 
     def __init__(self, canvas: Canvas, grid: Grid, context: Context) -> None:
         """Find the columns and their places."""
         self.canvas, self.grid, self.context = canvas, grid, context
         self.quantities = context.spec.quantities
-        self.columns = grid_columns(grid, self.quantities)
-        self.place = {c.name: col for col, c in enumerate(self.columns, start=FIRST_COLUMN)}
-        self.typed = any(column.entry for column in self.columns)
-        self.heads = 0
+        self.columns = [
+            (member, column)
+            for member in list_group(grid, self.quantities)
+            for column in grid_columns(member, self.quantities)
+        ]
+        self.place = {c.name: col for col, (_, c) in enumerate(self.columns, start=FIRST_COLUMN)}
+        self.typed = any(column.entry for _, column in self.columns)
         self.patterns: dict[tuple[str, bool], str] = {}
 
     def lay(self) -> None:
@@ -46,57 +55,63 @@ class GridLayout:
         canvas.next_row()
         if self.typed:
             canvas.heads.append((canvas.row, canvas.row + 1))
-            lay_entry_heads(canvas, self.grid, self.columns, context)
-            self.heads = canvas.row
+            lay_entry_heads(canvas, self.columns, context)
         else:
             canvas.heads.append((canvas.row, canvas.row))
             canvas.put(0, "head", context.word("row"))
-            for col, column in enumerate(self.columns, start=FIRST_COLUMN):
-                look = "head_unit" if column.text or column.words else "head_number"
-                canvas.put(col, look, context.label(column.name))
+            for _, column in self.columns:
+                look = "head_unit" if column.text or column.worded else "head_number"
+                canvas.put(self.place[column.name], look, context.label(column.name))
             canvas.next_row()
         first = canvas.row
         for number in range(self.grid.rows):
             self.lay_row(number)
-        for name, col in self.place.items():
-            area = canvas.area(col, first, canvas.row - 1)
-            canvas.define(f"{self.grid.name}_{name}_list", area)
-            if self.is_word(name):
+        for grid, column in self.columns:
+            area = canvas.area(self.place[column.name], first, canvas.row - 1)
+            canvas.define(f"{name_column(grid.name, column.name)}{LIST}", area)
+            if column.words:
                 canvas.states.append(area)
         canvas.next_row()
 
-    def is_word(self, name: str) -> bool:
-        """Tell whether a column shows state words."""
-        column = self.quantities[name]
-        return isinstance(column, Record) and bool(column.words)
-
     def lay_row(self, number: int) -> None:
-        """Lay out one row; the cells of the last row of a worked grid get names."""
+        """Lay out one row; the cells of a last row get names, unless many rows are typed."""
         canvas = self.canvas
         canvas.put(0, "limit", number + 1, digits=0)
-        for col, column in enumerate(self.columns, start=FIRST_COLUMN):
+        for grid, column in self.columns:
+            col = self.place[column.name]
+            name = self.find_name(grid, column) if number == grid.rows - 1 else ""
             if column.entry:
-                lay_entry(canvas, col, self.grid, column, number, self.context)
+                lay_entry(canvas, col, grid, column, number, self.context, name)
                 continue
-            named = number == self.grid.rows - 1 and not self.typed
-            name = f"{self.grid.name}_{column.name}" if named else ""
-            look = self.find_look(column)
-            pattern = self.find_pattern(column, first=number == 0)
+            pattern = self.find_pattern(grid, column, first=number == 0)
             formula = pattern.replace(HERE, str(canvas.row + 1)).replace(ABOVE, str(canvas.row))
-            canvas.put_formula(col, look, formula, digits=column.digits, name=name)
+            look = self.find_look(column)
+            canvas.put_formula(col, look, formula, digits=column.digits, name=name, pattern=pattern)
         canvas.next_row()
+
+    def find_name(self, grid: Grid, column: Record) -> str:
+        """Return the name of the last cell of a column, where it has one."""
+        typed = any(column.entry for column in grid_columns(grid, self.quantities))
+        name = f"{grid.name}_{column.name}"
+        shared = name_column(grid.name, column.name) != name
+        return "" if shared or (typed and grid.rows > 1) else name
 
     def find_look(self, column: Record) -> str:
         """Return how the worked cells of a column look; flags of a log show no zeros."""
-        if column.words:
+        if column.worded:
             return "working_word"
-        if column.date:
+        if column.date or self.is_date(column.used):
             return "date"
         if column.codes:
             return "faint_code"
         if column.blank or (self.typed and column.unit == "n" and not column.digits):
             return "working_flag"
         return "unit" if column.text else "working"
+
+    def is_date(self, name: str) -> bool:
+        """Tell whether days are typed in a column."""
+        column = self.quantities.get(name)
+        return isinstance(column, Record) and column.entry == "date"
 
     def address(self, name: Name) -> str:
         """Return the cell of a name in a row yet open, or the name itself if it stands outside."""
@@ -107,76 +122,35 @@ class GridLayout:
             return name.text
         return f"{column_letters(self.place[name.text])}{row}"
 
-    def is_converted(self, name: str) -> bool:
-        """Tell whether a name is a typed column whose unit is chosen in its heading."""
-        column = self.quantities.get(name)
-        typed = isinstance(column, Record) and column.entry == "number" and name in self.place
-        return typed and self.context.has_choice_of_unit(self.quantities[name].unit)
-
-    def cells(self, name: Name) -> str:
-        """Return the cells that must hold numbers: the entry, and the factor of its unit."""
-        cell = self.address(name)
-        if not self.is_converted(name.text):
-            return cell
-        return f"{cell},{column_letters(self.place[name.text])}${self.heads - 1}"
-
-    def value(self, name: Name, optional: list[str]) -> str:
-        """Return what a formula reads: a typed number in the canonical unit, 0 if optional."""
-        column, cell = self.quantities.get(name.text), self.address(name)
-        typed = isinstance(column, Record) and column.entry == "number" and name.text in self.place
-        if not typed:
-            return cell
-        letters = column_letters(self.place[name.text])
-        parts = [cell, f"{letters}${self.heads - 1}", f"{letters}${self.heads}"]
-        if name.text in optional:
-            parts = [f"SUM({part})" for part in parts]
-        if not self.is_converted(name.text):
-            return parts[0]
-        return f"({parts[0]}*{parts[1]}+{parts[2]})"
-
-    def test_blanks(self, formula: str) -> str:
-        """Return the formula with its blank tests of typed numbers as counts: a text is a blank."""
-
-        def count(found: re.Match[str]) -> str:
-            column = self.quantities.get(found[1])
-            if not (isinstance(column, Record) and column.entry in ("number", "date")):
-                return found[0]
-            cells = self.cells(Name(found[1], prior=False))
-            sign = "<" if found[2] == "=" else "="
-            return f"COUNT({cells}){sign}{cells.count(',') + 1}"
-
-        return BLANK_TEST.sub(count, formula)
-
     def copies_above(self, formula: str) -> bool:
         """Tell whether a cell only shows a worked cell of the row above: a blank shows itself."""
-        copied = [column.name for column in self.columns if not column.entry and not column.blank]
+        copied = [column.name for _, column in self.columns if not column.entry]
         return formula in (f"PRIOR({name})" for name in copied)
 
-    def find_pattern(self, column: Record, *, first: bool) -> str:
+    def find_pattern(self, grid: Grid, column: Record, *, first: bool) -> str:
         """Return the formula of a column, worked out once for the first row and once for others."""
         key = column.name, first
         if key not in self.patterns:
-            self.patterns[key] = self.make_pattern(column, first=first)
+            self.patterns[key] = self.make_pattern(grid, column, first=first)
         return self.patterns[key]
 
-    def make_pattern(self, column: Record, *, first: bool) -> str:
+    def make_pattern(self, grid: Grid, column: Record, *, first: bool) -> str:
         """Return the formula of a column with its blank guard, its rows marked."""
-        formula = row_formula(self.grid, column, first=first)
-        bare = replace_names(
-            self.test_blanks(formula), lambda name: self.value(name, column.optional)
-        )
-        if column.words:
-            bare = f"INDEX({self.grid.name}_{column.name}_words,{bare})"
-        if self.copies_above(formula) and not column.blank:
+        formula = row_formula(grid, column, first=first)
+        bare = replace_names(formula, self.address)
+        if column.worded:
+            found = f"INDEX({name_column(grid.name, column.name)}_words,{bare})"
+            # Place 0 is no word; INDEX would give the whole list for it.
+            bare = f'IF(SUM({bare})>0,{found},"")' if grid.open else found
+        copied = self.copies_above(formula) and not column.blank
+        if grid.open or copied or column.made_from:
             return bare
         blank = column.blank or '""'
-        guarding = self.grid.guard
-        if guarding and column.name != guarding:
-            return f'IF({self.address(Name(guarding, prior=False))}="",{blank},{bare})'
+        if grid.guard and column.name != grid.guard:
+            return f'IF({self.address(Name(grid.guard, prior=False))}="",{blank},{bare})'
         numbers, words = guarded_names(formula, self.quantities, column.optional)
-        if guarding:
-            outer = "+".join(outer_names(self.grid, self.quantities))
+        if grid.guard:
+            outer = "+".join(outer_names(grid, self.quantities))
             numbers += guarded_names(outer, self.quantities)[0]
-        found = {name.text: self.cells(name) for name in find_names(formula) if not name.prior}
-        shown = ",".join(dict.fromkeys(found.get(name, name) for name in numbers)).split(",")
-        return guard(bare, [c for c in shown if c], [found.get(n, n) for n in words], blank)
+        cells = dict.fromkeys(self.address(Name(name, prior=False)) for name in numbers)
+        return guard(bare, list(cells), [self.address(Name(n, prior=False)) for n in words], blank)

@@ -2,11 +2,12 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import chain
 
 from builder import __version__
 from builder.calculation import Known
 from builder.exchange.machine import Machine
-from builder.formula.grids import grid_columns
+from builder.formula.grids import grid_columns, list_group
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Area, Book, Picture, PlannedSheet
 from builder.plan.context import Context
@@ -155,9 +156,10 @@ def plan_widths(sheet: Sheet, context: Context) -> list[float]:
     for block in sheet.blocks if is_wide(sheet) else []:
         for name in block.rows if block.kind == "grid" else []:
             grid = quantities[name]
-            if not isinstance(grid, Grid):
+            if not isinstance(grid, Grid) or grid.beside:
                 continue
-            own = [column.width or GRID_WIDTH for column in grid_columns(grid, quantities)]
+            columns = [grid_columns(member, quantities) for member in list_group(grid, quantities)]
+            own = [column.width or GRID_WIDTH for column in chain.from_iterable(columns)]
             for col, width in enumerate([FIRST_WIDTH, *own]):
                 widths[col : col + 1] = [max([width, *widths[col : col + 1]])]
     return widths

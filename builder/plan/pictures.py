@@ -1,5 +1,6 @@
 """Charts: bars over a run of results, or a curve from grids."""
 
+from builder.formula.grids import LIST, name_column
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Area, Line, Picture
 from builder.plan.context import Context
@@ -43,8 +44,8 @@ def find_lines(block: Block, context: Context) -> list[Line]:
     return [
         Line(
             name_series(series, chart.type, context),
-            context.names[f"{series.grid}_{series.x}_list"],
-            context.names[f"{series.grid}_{series.y}_list"],
+            context.names[f"{name_column(series.grid, series.x)}{LIST}"],
+            context.names[f"{name_column(series.grid, series.y)}{LIST}"],
             series.look,
         )
         for series in chart.series

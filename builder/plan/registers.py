@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from builder.formula.graph import find_precedents
-from builder.formula.grids import grid_columns
+from builder.formula.grids import grid_columns, list_words, name_column
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.spec.conversion import find_factor, find_offset, list_units
@@ -31,8 +31,8 @@ def list_worded(context: Context) -> Iterator[tuple[str, Choice | Result | Recor
     for name, quantity in quantities.items():
         if isinstance(quantity, Grid):
             for column in grid_columns(quantity, quantities):
-                if column.options or column.words:
-                    yield f"{name}_{column.name}", column
+                if column.options or column.worded:
+                    yield name_column(name, column.name), column
         elif isinstance(quantity, Choice) or (
             isinstance(quantity, Result) and (quantity.words or quantity.options)
         ):
@@ -44,7 +44,7 @@ def lay_word_list(
 ) -> None:
     """Lay out one list of words, with their codes where they have some."""
     options = quantity.options
-    words = [] if isinstance(quantity, Choice) else quantity.words
+    words = [] if isinstance(quantity, Choice) else list_words(quantity, context.spec.quantities)
     canvas.put_head([(0, "head", context.label(quantity.name))])
     first = canvas.row
     for text in words:
@@ -57,6 +57,28 @@ def lay_word_list(
     canvas.define(f"{name}_words", canvas.area(0, first, canvas.row - 1))
     if options:
         canvas.define(f"{name}_codes", canvas.area(1, first, canvas.row - 1))
+    if isinstance(quantity, Record) and quantity.measure:
+        lay_conversions(canvas, name, quantity, first, context)
+    canvas.next_row()
+
+
+def lay_conversions(
+    canvas: Canvas, name: str, choice: Record, first: int, context: Context
+) -> None:
+    """Lay out how each unit of a choice leads to the canonical one, and below the book's own."""
+    units, last = context.spec.units, canvas.row - 1
+    canonical = units[choice.measure]
+    for row, code in enumerate(choice.options, start=first):
+        canvas.row = row
+        canvas.put(2, "constant", find_factor(units[code], canonical))
+        canvas.put(3, "constant", find_offset(units[code], canonical))
+    canvas.next_row()
+    reader = f"reader_{canonical.suffix}"
+    canvas.put(0, "faint", context.word("unit_chosen"))
+    for col, part, usual in ((2, "factor", 1), (3, "offset", 0)):
+        formula = f'IF(reader_units="",{usual},{reader}_{part}_n)'
+        canvas.put_formula(col, "constant", formula, name=f"{name}_{part}_n")
+        canvas.define(f"{name}_{part}s", canvas.area(col, first, last))
     canvas.next_row()
 
 

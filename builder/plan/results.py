@@ -70,8 +70,9 @@ def lay_result(canvas: Canvas, quantity: Result, formula: str, name: str, contex
     look = "code" if quantity.options else "result_date" if quantity.date else "result"
     canvas.put_formula(VALUE, look, formula, digits=digits, name=name)
     canvas.put(UNIT, "unit", None if quantity.date else context.symbol(quantity.unit))
-    if quantity.words:
-        picked = f'IF(B{row}="","",INDEX({quantity.name}_words,B{row}))'
+    if quantity.words or quantity.words_of:
+        lists = quantity.words_of or quantity.name
+        picked = f'IF(SUM(B{row})=0,"",INDEX({lists}_words,B{row}))'
         canvas.put_formula(READER, "word", picked)
     elif quantity.options:
         canvas.put_formula(READER, "word", pick_option(quantity.name))

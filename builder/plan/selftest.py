@@ -7,7 +7,15 @@ reader's program shows at its own line, and nowhere else.
 from dataclasses import dataclass
 
 from builder.calculation import Value
-from builder.formula.grids import ROW_NUMBER, grid_columns, row_formula
+from builder.formula.grids import (
+    FIXED,
+    ROW_NUMBER,
+    WORDS,
+    find_owner,
+    grid_columns,
+    row_formula,
+    split_grid_name,
+)
 from builder.formula.tokens import find_names, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
@@ -78,7 +86,7 @@ def list_columns(grid: Grid, context: Context, met: set[tuple[str, str]]) -> dic
         formula = row_formula(grid, column, first=True)
         written = column.name, grid.first.get(column.name, column.formula)
         value = find_scalar(key, context)
-        if formula and not column.words and written not in met and value not in (None, ""):
+        if formula and not column.worded and written not in met and value not in (None, ""):
             met.add(written)
             label = f"{context.label(grid.name)} – {context.label(column.name)}"
             copies[key] = Copy(label, formula, value)
@@ -130,9 +138,14 @@ class Bench:
     def find(self, name: str, grid: str) -> str:
         """Return the cell of a stored number; put it there if it is not yet."""
         quantity = self.context.spec.quantities.get(name)
-        if isinstance(quantity, Constant) or name.endswith(("_words", "_codes")):
+        part = split_grid_name(name, self.context.spec.quantities)
+        if isinstance(quantity, Constant) or (part and part.part in FIXED):
             return name
-        key = f"{grid}.{name}" if isinstance(quantity, Record) or name == ROW_NUMBER else name
+        if name.endswith(WORDS):
+            return name
+        key = f"{grid}.{name}" if name == ROW_NUMBER else name
+        if isinstance(quantity, Record):
+            key = f"{self.find_owner(name, grid)}.{name}"
         if key in self.waiting:
             self.lay(key)
         elif key not in self.places:
@@ -141,6 +154,13 @@ class Bench:
                 self.store_list(value) if isinstance(value, list) else self.store(name, value)
             )
         return self.places[key]
+
+    def find_owner(self, name: str, grid: str) -> str:
+        """Return the grid whose column a name means in a row of a grid."""
+        quantities = self.context.spec.quantities
+        home = quantities.get(grid)
+        owner = find_owner(name, home, quantities) if isinstance(home, Grid) else None
+        return owner.name if owner else grid
 
     def store(self, name: str, value: Value) -> str:
         """Put one number or code, and return its cell."""

@@ -4,6 +4,7 @@ from typing import Literal
 
 Verdict = Literal["ok", "look", "stop"]
 
+TINY = 1e-9  # a comparison with a limit in the log allows this much (definition of this project)
 DIGITS = 15  # significant digits that spreadsheets compare (measured in one engine)
 
 

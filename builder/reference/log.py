@@ -1,191 +1,236 @@
-"""One row of the season log: what it owes, what it lacks, what is wrong with it.
+"""The season log, walked row by row from top to bottom.
 
-All are definitions of this project. A flag is 1 or 0; events are codes.
+All are definitions of this project.
 """
 
-from fractions import Fraction
+from collections.abc import Mapping, Sequence
+from typing import Any
 
-from builder.reference.comparison import round_compared
+from builder.reference.case import Case, Limits
+from builder.reference.causes import OK, find_cause, number, rank
+from builder.reference.cleanwater import Baseline, read_test
+from builder.reference.entry import JUDGED, KEPT, LIMITS, Row, read_rows
+from builder.reference.force import Column, Line, Typed
+from builder.reference.rinsing import (
+    ACID,
+    ALKALINE,
+    MADE_GOOD,
+    REPLACEMENT,
+    WASHES,
+    Debt,
+    Stand,
+    Step,
+    ask_rinse,
+    list_debts,
+    walk_rinses,
+)
+from builder.reference.shape import read_margins
+from builder.reference.sugar import CLEAR, Gauge, walk_sugar
+from builder.reference.units import choose_units
 
-ALKALINE, ACID, FIRST = "alkaline", "acid", "first"
-WASHES = (ALKALINE, ACID)
-OWING = (*WASHES, FIRST)  # events after which a rinse is owed
-OK, LOOK, STOP, MISSING = 1.0, 2.0, 3.0, 4.0  # ranks of a row
-# share of what is owed up to which nothing is missing: a conversion of units leaves about 1e-16,
-# and no meter tells a millilitre in a thousand cubic metres
-ROUNDING_FRAC = 1e-9
+NEVER = float("inf")  # a limit that is not known is never reached
+SUGAR = number("sugar_alarm", "sugar_stays", "trace", "recheck")
+FLOW = number("flow_stop", "flow_wash", "drop_high", "test_on_owing", "temp_gap", "flow_high")
+PREFILTER = number("prefilter")
+OWES = number("owes")
+
+Values = list[float | str | None]
 
 
-def owing_n(event: str) -> float:
-    """Return the flag of a rinse owed after the event: alkaline, acid or first."""
-    return float(event in OWING)
+def rows(
+    log_date_list: Typed,
+    log_event_list: Typed,
+    log_hours_h_list: Typed,
+    log_flow_Lph_list: Typed,
+    log_feed_bar_list: Typed,
+    log_out_bar_list: Typed,
+    log_back_bar_list: Typed,
+    log_water_degC_list: Typed,
+    log_prefilter_bar_list: Typed,
+    log_product_list: Typed,
+    log_product_kg_list: Typed,
+    log_begin_pH_list: Typed,
+    log_begin_degC_list: Typed,
+    log_finish_pH_list: Typed,
+    log_finish_degC_list: Typed,
+    log_rinse_L_list: Typed,
+    log_rinse_Lpmin_list: Typed,
+    log_rinse_min_list: Typed,
+    log_permeate_brix_list: Typed,
+    log_water_kind_list: Typed,
+    log_initials_list: Typed,
+    log_mended_list: Typed,
+    log_sap_L_list: Typed,
+    log_sap_brix_list: Typed,
+    log_concentrate_brix_list: Typed,
+    log_who_list: Typed,
+    log_letter_list: Typed,
+    log_note_list: Typed,
+    force_line_volume_list: Typed,
+    force_line_pressure_list: Typed,
+    force_line_temperature_list: Typed,
+    force_line_mass_list: Typed,
+    held_day_d_list: Column,
+    held_rinse_L_list: Column,
+    held_first_L_list: Column,
+    held_floor_pH_list: Column,
+    held_ceiling_pH_list: Column,
+    reader_units: str | None = None,
+    season_start: str | None = None,
+    sugar_instrument: str | None = None,
+    flow_correction: str | None = None,
+    sugar_zero_brix: float | None = None,
+    sugar_resolution_brix: float | None = None,
+    sugar_alarm_brix: float | None = None,
+    baseline_flow_Lph: float | None = None,
+    baseline_feed_bar: float | None = None,
+    baseline_concentrate_bar: float | None = None,
+    baseline_permeate_bar: float | None = None,
+    baseline_temp_degC: float | None = None,
+    flow_wash_pct: float | None = None,
+    flow_stop_pct: float | None = None,
+    approved_alkaline: str | None = None,
+    approved_acid: str | None = None,
+) -> dict[str, Values]:
+    """Return what every row of the log holds, owes and lacks, and its first cause.
 
-
-def alkaline_n(event: str) -> float:
-    """Return the flag of an alkaline wash."""
-    return float(event == ALKALINE)
-
-
-def entry_n(owing_n: float | None = None, prior_n: float | None = None) -> float:
-    """Return the running number of the rows that owe a rinse: that of the row before plus flag."""
-    return (prior_n or 0.0) + (owing_n or 0.0)
-
-
-def top_margin_pH(
-    begin_pH: float, ceiling_pH: float, alkaline_n: float, day_ceiling_pH: float | None = None
-) -> float:
-    """Return how far the wash starts below the ceiling: the day's, else today's, less reading.
-
-    No answer but for an alkaline wash.
+    A limit that is blank is not judged; a row that is not begun carries day, line and rinse on.
     """
-    if not alkaline_n:
-        raise ValueError(f"alkaline_n = {alkaline_n} n: no alkaline wash, no margin to the ceiling")
-    return (ceiling_pH if day_ceiling_pH is None else day_ceiling_pH) - begin_pH
+    given = locals()
+    read = read_rows({n: given[f"log_{n}_list"] for n in (*JUDGED, *KEPT)}, read_lines(given))
+    steps, stands, debts = follow_rinses(read, held_first_L_list, season_start)
+    zero, step = sugar_zero_brix or 0.0, _or_never(sugar_resolution_brix)
+    gauge = Gauge(sugar_instrument, zero, step, _or_never(sugar_alarm_brix))
+    readings = walk_sugar(read, gauge)
+    limits = read_limits(given)
+    tests = [read_test(row, limits.baseline) for row in read]
+    good = {debt.row for debt in debts if debt.state_n == MADE_GOOD}
+    owing = debts[-1].row if debts and stands and stands[-1].left_L > 0.0 else 0
+    parts = zip(stands, readings, tests, strict=True)
+    cases = [
+        Case(read, n, *part, read_margins(read[n]), n + 1 in good, n + 1 == owing, limits)
+        for n, part in enumerate(parts)
+    ]
+    causes = [find_cause(case) if case.row.begun else None for case in cases]
+    return {
+        **list_used(read),
+        **list_rinses(read, stands, debts),
+        **list_readings(cases),
+        "cause_n": list(causes),
+        "bad_column_n": [float(case.column_n) if case.row.begun else 0.0 for case in cases],
+        "open_n": list(find_open(cases, causes)),
+    }
 
 
-def low_margin_pH(
-    finish_pH: float, floor_pH: float, alkaline_n: float, day_floor_pH: float | None = None
-) -> float:
-    """Return how far the wash ends above the floor: reading less the day's, else today's.
+def _or_never(limit: float | None) -> float:
+    return NEVER if limit is None else limit
 
-    No answer but for an alkaline wash.
+
+def read_lines(given: Mapping[str, Any]) -> list[Line]:
+    """Return today's values, then the lines in force, each with its units."""
+    kinds = ("volume", "pressure", "temperature", "mass")
+    book = given["reader_units"]
+    units = [choose_units(book, (None, None, None, None))]
+    words = zip(*(given[f"force_line_{kind}_list"] for kind in kinds), strict=True)
+    units += [choose_units(book, line) for line in words]
+    names = ("day_d", "rinse_L", "first_L", "floor_pH", "ceiling_pH")
+    values = (given[f"held_{name}_list"] for name in names)
+    return [Line(*line) for line in zip(*values, units, strict=True)]
+
+
+def read_limits(given: Mapping[str, Any]) -> Limits:
+    """Return what rows are compared with."""
+    names = ("flow_Lph", "feed_bar", "concentrate_bar", "permeate_bar", "temp_degC")
+    flow, feed, out, back, temp = (given[f"baseline_{name}"] for name in names)
+    baseline = Baseline(flow, feed, out, back, temp, given["flow_correction"])
+    wash, stop = (given[name] or 0.0 for name in ("flow_wash_pct", "flow_stop_pct"))
+    approved = {ALKALINE: given["approved_alkaline"], ACID: given["approved_acid"]}
+    return Limits(wash, stop, approved, baseline, given["sugar_instrument"])
+
+
+def follow_rinses(
+    read: Sequence[Row], held_first_L_list: Column, season_start: str | None
+) -> tuple[list[Step], list[Stand], list[Debt]]:
+    """Return the rows as the rinse sees them, what stands in each, and the debts."""
+    steps = [
+        Step(row.event, ask_rinse(row.event, row.line.rinse_L, row.line.first_L), row.counted_L)
+        for row in read
+    ]
+    line_n = next((row.line_n for row in read if row.begun), 0)
+    start_L = find_start(line_n, held_first_L_list, season_start)
+    stands = walk_rinses(steps, start_L)
+    return steps, stands, list_debts(steps, stands, start_L)
+
+
+def find_start(line_n: int, held_first_L_list: Column, season_start: str | None) -> float:
+    """Return what the season's start owes: 0 if in use and rinsed, else a first rinse of its line.
+
+    The line is that of the first begun row; an empty log has today's.
     """
-    if not alkaline_n:
-        raise ValueError(f"alkaline_n = {alkaline_n} n: no alkaline wash, no margin to the floor")
-    return finish_pH - (floor_pH if day_floor_pH is None else day_floor_pH)
+    return 0.0 if season_start == "rinsed" else held_first_L_list[line_n] or 0.0
 
 
-def owed_L(
-    event: str,
-    rinse_owed_L: float,
-    first_rinse_owed_L: float,
-    holdup_adopted_L: float,
-    rinse_factor_n: float,
-    day_owed_L: float | None = None,
-    day_holdup_L: float | None = None,
-    day_factor_n: float | None = None,
-) -> float:
-    """Return the rinse that the row owes: the day's, else today's for its event.
+def list_used(read: Sequence[Row]) -> dict[str, Values]:
+    """Return the cells as they are used: number, None for blank, "x" for not usable."""
+    columns: dict[str, Values] = {
+        "used_date_d" if name == "date" else f"used_{name}": [row.cells[name] for row in read]
+        for name in LIMITS
+    }
+    columns["event_code"] = [row.cells["event"] for row in read]
+    columns["water_code"] = [row.cells["water_kind"] for row in read]
+    return columns
 
-    A wash with a hold-up or a factor of the day owes hold-up x factor, today's for a missing one.
+
+def list_rinses(
+    read: Sequence[Row], stands: Sequence[Stand], debts: Sequence[Debt]
+) -> dict[str, Values]:
+    """Return day, line and rinse of every row, and the number of its newest debt."""
+    opened = [debt.row for debt in debts]
+    return {
+        "begun_n": [float(row.begun) for row in read],
+        "day_d": [row.day_d for row in read],
+        "in_line_n": [float(row.line_n) for row in read],
+        "volume_L": [row.volume_L for row in read],
+        "counted_L": [row.counted_L for row in read],
+        "left_L": [stand.left_L for stand in stands],
+        "debt_n": [float(sum(o <= n for o in opened)) for n in range(1, len(read) + 1)],
+    }
+
+
+def list_readings(cases: Sequence[Case]) -> dict[str, Values]:
+    """Return margins of pH, sugar and the clean-water test of every row."""
+    return {
+        "top_margin_pH": [case.margins.top_pH for case in cases],
+        "low_margin_pH": [case.margins.low_pH for case in cases],
+        "begin_margin_pH": [case.margins.begin_pH for case in cases],
+        "sugar_row_brix": [case.reading.brix for case in cases],
+        "sugar_class_n": [case.reading.class_n for case in cases],
+        "tested_pct": [case.tested.pct if case.tested else None for case in cases],
+        "tested_drop_bar": [case.tested.drop_bar if case.tested else None for case in cases],
+    }
+
+
+def find_open(cases: Sequence[Case], causes: Sequence[int | None]) -> list[float]:
+    """Return the flag of every row that is still to be looked after.
+
+    Not ok, and closed neither by what was done (but a rinse owed stays), nor by what came later:
+    sugar by a clear last reading or a replacement, flow by a test, a wash or a replacement, the
+    prefilter by another reading.
     """
-    if event not in OWING:
-        raise ValueError(f"{event} owes no rinse")
-    if day_owed_L is not None:
-        return day_owed_L
-    if event == FIRST:
-        return first_rinse_owed_L
-    if day_holdup_L is None and day_factor_n is None:
-        return rinse_owed_L
-    holdup_L = holdup_adopted_L if day_holdup_L is None else day_holdup_L
-    return holdup_L * (rinse_factor_n if day_factor_n is None else day_factor_n)
+    flags = []
+    classes = [case.reading.class_n for case in cases if case.reading.class_n is not None]
+    for n, cause in enumerate(causes):
+        later = cases[n + 1 :]
+        closed = cause is None or rank(cause) == OK or _is_mended(cases[n], cause)
+        if not closed and cause in SUGAR:
+            closed = classes[-1] == CLEAR or any(c.event == REPLACEMENT for c in later)
+        if not closed and cause in FLOW:
+            closed = any(c.tested or c.event in {*WASHES, REPLACEMENT} for c in later)
+        if not closed and cause in PREFILTER:
+            closed = any(c.row.number("prefilter_bar") is not None for c in later)
+        flags.append(float(not closed))
+    return flags
 
 
-def today_n(
-    event: str,
-    day_holdup_L: float | None = None,
-    day_factor_n: float | None = None,
-    day_owed_L: float | None = None,
-    day_floor_pH: float | None = None,
-    day_ceiling_pH: float | None = None,
-) -> float:
-    """Return the flag of a row that leans on today's inputs.
-
-    A rinse owed is fixed by the day's, that of a wash also by the day's hold-up and factor; an
-    alkaline wash needs the day's floor and ceiling as well.
-    """
-    by_product = event in WASHES and None not in (day_holdup_L, day_factor_n)
-    rinse_open = event in OWING and day_owed_L is None and not by_product
-    limits_open = event == ALKALINE and None in (day_floor_pH, day_ceiling_pH)
-    return float(rinse_open or limits_open)
-
-
-def done_L(
-    rinse_L: float | None = None, rinse_Lpmin: float | None = None, rinse_min: float | None = None
-) -> float:
-    """Return the rinse that was done: the volume read off, else flow x time."""
-    if rinse_L is not None:
-        return rinse_L
-    if rinse_Lpmin is None or rinse_min is None:
-        raise ValueError("done_L lacks rinse_L, or rinse_Lpmin and rinse_min")
-    return rinse_Lpmin * rinse_min
-
-
-def short_L(owed_L: float, done_L: float) -> float:
-    """Return the rinse that is missing: owed less done, 0 up to 1e-9 of what is owed.
-
-    In exact fractions, so that the billionth itself is still enough.
-    """
-    missing = Fraction(owed_L) - Fraction(done_L)
-    return float(missing) if missing > Fraction(ROUNDING_FRAC) * abs(Fraction(owed_L)) else 0.0
-
-
-def begun_n(
-    day_d: float | None = None,
-    event: str | None = None,
-    hours_h: float | None = None,
-    sap_L: float | None = None,
-    flow_Lph: float | None = None,
-    rinse_L: float | None = None,
-    rinse_min: float | None = None,
-) -> float:
-    """Return the flag of a row that is begun: one of these columns is filled in."""
-    columns = (day_d, event, hours_h, sap_L, flow_Lph, rinse_L, rinse_min)
-    return float(any(value is not None for value in columns))
-
-
-def lacking_n(
-    begun_n: float,
-    day_d: float | None = None,
-    event: str | None = None,
-    done_L: float | None = None,
-    begin_pH: float | None = None,
-    finish_pH: float | None = None,
-) -> float:
-    """Return how much a row that is begun lacks.
-
-    Day, event, rinse where one is owed, both readings of an alkaline wash: 1 each.
-    """
-    lacks = [day_d is None, event is None, event in OWING and done_L is None]
-    lacks += [event == ALKALINE and reading is None for reading in (begin_pH, finish_pH)]
-    return float(sum(lacks)) if begun_n else 0.0
-
-
-def bad_n(
-    begun_n: float,
-    event: str | None = None,
-    short_L: float | None = None,
-    top_margin_pH: float | None = None,
-    low_margin_pH: float | None = None,
-) -> float:
-    """Return how much is wrong in a row that is begun.
-
-    Rinse short, alkaline wash above the ceiling at start, below the floor at end: 1 each.
-    """
-    wrong = [event in OWING and (short_L or 0.0) > 0.0]
-    wrong += [event == ALKALINE and (m or 0.0) < 0.0 for m in (top_margin_pH, low_margin_pH)]
-    return float(sum(wrong)) if begun_n else 0.0
-
-
-def watch_n(
-    begun_n: float, permeate_brix: float | None = None, sugar_resolution_brix: float | None = None
-) -> float:
-    """Return the flag of sugar seen: more than the instrument's resolution, at 15 digits."""
-    if not begun_n or permeate_brix is None or sugar_resolution_brix is None:
-        return 0.0
-    return float(round_compared(permeate_brix) > round_compared(sugar_resolution_brix))
-
-
-def rank_n(begun_n: float, lacking_n: float, bad_n: float, watch_n: float) -> float:
-    """Return the rank of a row that is begun by the worst that it holds.
-
-    4 something is missing, 3 something is wrong, 2 sugar is seen, 1 all is well.
-    """
-    if not begun_n:
-        raise ValueError(f"begun_n = {begun_n} n: a row that is not begun has no rank")
-    return MISSING if lacking_n else STOP if bad_n else LOOK if watch_n else OK
-
-
-def verdict_n(rank_n: float) -> float:
-    """Return the place of the word that a row shows: its rank (definition)."""
-    return rank_n
+def _is_mended(case: Case, cause: int) -> bool:
+    return case.row.word("mended") is not None and cause not in OWES

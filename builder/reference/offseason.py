@@ -5,7 +5,7 @@ project's own. Verdicts compare 15 digits.
 """
 
 from builder.reference.comparison import Verdict, round_compared
-from builder.reference.log import short_L
+from builder.reference.rinsing import take_off
 
 # sums of atomic weights (from memory)
 SODIUM_METABISULPHITE_GPMOL = 190.11
@@ -60,12 +60,12 @@ def wetting_ok(
 
 def first_rinse_left_L(first_rinse_target_L: float, first_rinse_done_L: float) -> float:
     """Return how much of the first rinse is still to run, as a rinse of the log is short."""
-    return short_L(first_rinse_target_L, first_rinse_done_L)
+    return take_off(first_rinse_target_L, first_rinse_done_L)
 
 
 def first_rinse_ok(first_rinse_done_L: float, first_rinse_target_L: float) -> Verdict:
     """Return stop where something of the first rinse is left, else ok."""
-    return "stop" if short_L(first_rinse_target_L, first_rinse_done_L) else "ok"
+    return "stop" if take_off(first_rinse_target_L, first_rinse_done_L) else "ok"
 
 
 def storage_strength_gpL(storage_rest_d: float, sheet_strength_gpL: float | None = None) -> float:

@@ -48,11 +48,11 @@ def renew(path: Path, spec: Spec, find_places: FindPlaces) -> Renewal:
     source = Source(path, spec)
     texts = read_texts(source)
     given = read_inputs(source)
-    entries, headings = read_rows(source)
+    entries = read_rows(source)
     filled = read_filled(source)
     tell_rest(source, find_places)
     title, producer, site = texts.values()
-    machine = Machine(title, producer, site, given, entries, {**headings, **filled})
+    machine = Machine(title, producer, site, given, entries, filled)
     facts = source.book.properties
     code = given[READER].code if READER in given else ""
     return Renewal(

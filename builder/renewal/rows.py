@@ -1,64 +1,40 @@
 """Typed rows of grids, and all other cells of an older workbook that people fill in freely."""
 
-from builder.audit.cases import TYPED, TYPED_UNIT, Column, find_columns, name_row
-from builder.audit.rows import DATE, read_number
+from builder.audit.cases import TYPED, Column, find_columns, name_row
 from builder.calculation import Entries, Value
-from builder.renewal.inputs import default_unit, find_code, find_unit
+from builder.renewal.inputs import find_code
 from builder.renewal.source import Source
-from builder.spec.records import Check, Choice, Input, Result, Unit
+from builder.spec.records import Check, Choice, Input, Result
 
 IDENTITY = ("machine_title", "producer", "site")
 
 
-def read_rows(source: Source) -> tuple[Entries, dict[str, Value]]:
-    """Return the typed rows of each grid, and the units in the headings of its columns."""
+def read_rows(source: Source) -> Entries:
+    """Return the typed rows of each grid, as they were typed."""
     entries: Entries = {}
-    units: dict[str, Value] = {}
     for column in find_columns(source.spec, source.names):
         if not column.record.entry:
             drop_overtyped(source, column.cells, column.name)
             continue
-        numeric = column.record.entry in {"number", DATE}
-        unit = find_column_unit(source, column) if numeric else None
         rows = entries.setdefault(column.grid.name, [{} for _ in range(column.grid.rows)])
-        filled = 0
         for number, place in enumerate(column.cells, start=1):
             name = name_row(column.name, number)
-            value = read_cell(source, column, place, name, unit)
+            value = read_cell(source, column, place, name)
             if value is not None and number > column.grid.rows:
                 source.drop(place, name, f"this edition has {column.grid.rows} rows")
             elif value is not None:
                 rows[number - 1][column.record.name] = value
-                filled += 1
-        if unit and column.unit_cell and (filled or unit != default_unit(source, column.record)):
-            units[f"{column.name}_unit"] = unit.key
-    return {grid: trim(rows) for grid, rows in entries.items()}, units
+    return {grid: trim(rows) for grid, rows in entries.items()}
 
 
-def find_column_unit(source: Source, column: Column) -> Unit | None:
-    """Return the unit in the heading of a column."""
-    canonical = source.spec.units[column.record.unit]
-    return find_unit(source, canonical, column.name, source.find(column.name + TYPED_UNIT))
-
-
-def read_cell(source: Source, column: Column, place: str, name: str, unit: Unit | None) -> Value:
-    """Return one typed cell as number in the canonical unit, code or text."""
+def read_cell(source: Source, column: Column, place: str, name: str) -> Value:
+    """Return one typed cell as it stands, a choice as its code."""
     if column.record.entry == "text":
         return source.read_words(place, name)
     typed = source.read(place, name)
-    if typed is None:
-        return None
-    if column.record.entry == "choice":
-        return find_code(source, place, name, column.record, column.name) or None
-    if unit is None:
-        source.drop(place, name, "the unit over its column is not known; left blank")
-        return None
-    reading = read_number(source.reader, column.record, typed, unit)
-    if reading.value is None:
-        source.drop(place, name, f"{reading.doubt}; left blank")
-    elif reading.doubt:
-        source.tell("outside", place, name, reading.doubt)
-    return reading.value
+    if typed is None or column.record.entry != "choice":
+        return typed
+    return find_code(source, place, name, column.record, column.name) or None
 
 
 def trim(rows: list[dict[str, Value]]) -> list[dict[str, Value]]:

@@ -8,11 +8,12 @@ from pathlib import Path
 from openpyxl.utils.datetime import from_excel
 
 from builder.audit.book import assemble, load, refusing
-from builder.audit.cases import LIST, TYPED, TYPED_UNIT, list_cells, name_row
+from builder.audit.cases import TYPED, TYPED_UNIT, list_cells, name_row
 from builder.audit.container import pack, read_parts
 from builder.audit.identity import find_strangeness
 from builder.audit.inputs import Reader
 from builder.audit.normalization import CellValue
+from builder.formula.grids import LIST
 from builder.problems import EXIT_FILE, UserError
 from builder.spec.specification import Spec
 

@@ -26,3 +26,12 @@ def from_canonical(number: float, unit: Unit, canonical: Unit) -> float:
 def list_units(canonical: Unit, units: dict[str, Unit]) -> list[Unit]:
     """Return the units of the same dimension, in the order of the specs."""
     return [unit for unit in units.values() if unit.dimension == canonical.dimension]
+
+
+def find_part(code: str, measure: str, unit: str) -> str:
+    """Return the unit in which a choice of another measure makes a unit of it be typed.
+
+    Where `gal_us` is chosen for `L`, a flow in `L/h` is typed in `gal_us/h`.
+    """
+    first, sign, rest = unit.partition("/")
+    return f"{code}{sign}{rest}" if first == measure else unit

@@ -30,6 +30,7 @@ from builder.spec.records import (
     Unit,
 )
 from builder.spec.specification import Spec, Worked
+from builder.spec.stories import StoryWords
 
 KINDS: dict[str, type[Quantity]] = {
     "input": Input,
@@ -88,6 +89,7 @@ class Loader:
             editions=list(self.load_editions()),
             causes={cause.key: cause for cause in self.load_causes()},
             former={former.name: former for former in self.load_former()},
+            stories=self.load_stories(),
         )
         return replace(spec, digest=digest_facts(spec))
 
@@ -236,6 +238,16 @@ class Loader:
         for key, table, reader in self.read(path) if path.is_file() else ():
             if former := reader.build(Former, key, table, name=key):
                 yield former
+
+    def load_stories(self) -> StoryWords | None:
+        """Read what the words of stories stand for, if there are any."""
+        path = self.folder / "replay.toml"
+        if not path.is_file():
+            return None
+        name = f"specs/{path.name}"
+        tables, positions, found = parse_toml(path, name)
+        self.problems += found
+        return None if found else self.point(name, positions).build(StoryWords, path.stem, tables)
 
     def load_words(self) -> Iterator[tuple[str, Text]]:
         """Read the words that the workbook itself uses."""

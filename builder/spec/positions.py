@@ -54,8 +54,8 @@ class Positions:
         return 1
 
     def inside(self, *path: str) -> dict[str, int]:
-        """Return the lines of everything inside a table, by the path from there."""
-        return self.inner.get(".".join(path), {})
+        """Return the lines of everything inside a table, or the file, by the path from there."""
+        return self.lines if not path else self.inner.get(".".join(path), {})
 
 
 def parse_toml(path: Path, name: str) -> tuple[dict[str, object], Positions, list[Problem]]:

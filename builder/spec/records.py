@@ -198,6 +198,8 @@ class Constant(Quantity):
 class Result(Quantity):
     """A quantity that is worked out; `check` names the verdict shown beside it.
 
+    `words` are shown for 1 to n, or the words that a column of a grid shows, `words_of`.
+
     `proof` says how far its reference goes: `other route`, or the `definition` once more.
     One with `options` is no number but one of their codes.
     """
@@ -211,6 +213,7 @@ class Result(Quantity):
     unit_check: str = ""
     options: dict[str, Text] = field(default_factory=dict)
     words: list[Text] = field(default_factory=list)
+    words_of: str = ""
     date: bool = False
 
 
@@ -230,11 +233,14 @@ class Check(Quantity):
 class Record(Quantity):
     """A column of a grid: one formula for all its rows, or typed cells of some entry.
 
-    `optional` names need not be there: a typed one then counts as 0.
-
     `entry` is number, date, choice or text; the words of a choice stand in `options`.
-    `codes` names a column of choices, whose code stands here for formulas to compare.
-    `words` are what a formula's value 1 to n shows; `blank` replaces the usual nothing.
+    The unit of a typed number may be that of a choice of units, `unit_of`, whose codes are units
+    that lead to its `measure`.
+    A column may only read a typed one: `codes` of a choice; `used`, a number with its `factor` and
+    `offset`; `factor_of` and `offset_of` a choice of units.
+    `words` are what a formula's value 1 to n shows, or the headings of the columns of `columns_of`;
+    numbers in the formula of a column with `places` are places in the words of another one.
+    `optional` names need not be there; `blank` replaces the usual nothing.
     """
 
     formula: str = ""
@@ -247,21 +253,50 @@ class Record(Quantity):
     entry: str = ""
     limits: Limits | None = None
     options: dict[str, Text] = field(default_factory=dict)
+    unit_of: str = ""
+    measure: str = ""
     codes: str = ""
+    used: str = ""
+    factor: str = ""
+    offset: str = ""
+    factor_of: str = ""
+    offset_of: str = ""
     words: list[Text] = field(default_factory=list)
+    columns_of: str = ""
+    places: str = ""
     optional: list[str] = field(default_factory=list)
     date: bool = False
     text: bool = False
     width: float = 0.0
 
+    @property
+    def made_from(self) -> str:
+        """The typed column that this one reads, if it does only that."""
+        return self.codes or self.used or self.factor_of or self.offset_of
+
+    @property
+    def worded(self) -> bool:
+        """Whether its cells show words of a list by their places."""
+        return bool(self.words or self.columns_of)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grid(Quantity):
-    """Rows of records; `first` and `rest` override formulas, `bind` renames what they use."""
+    """Rows of records; `first` and `rest` override formulas, `bind` renames what they use.
+
+    `beside` names a grid in whose rows this one goes on to the right; formulas of an `open` grid
+    deal with blanks themselves. `reference` gives all columns that it knows at once. `newest` is
+    the quantity that tells which row of the choices of units holds now.
+    """
 
     rows: int
     columns: list[str]
     guard: str = ""
+    beside: str = ""
+    open: bool = False
+    newest: str = ""
+    reference: str = ""
+    proof: str = DEFINITION
     bind: dict[str, str] = field(default_factory=dict)
     first: dict[str, str] = field(default_factory=dict)
     rest: dict[str, str] = field(default_factory=dict)

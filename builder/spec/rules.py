@@ -22,6 +22,7 @@ from builder.spec.rules_languages import check_gaps, check_languages, check_list
 from builder.spec.rules_names import check_exports, check_names, check_suffixes
 from builder.spec.rules_references import check_proofs, check_references
 from builder.spec.rules_sheets import check_sheets
+from builder.spec.rules_stories import check_stories
 from builder.spec.rules_units import (
     check_conversions,
     check_factors,
@@ -56,6 +57,7 @@ ENTRIES: tuple[Rule, ...] = (
     check_lists,
     check_calls,
     check_former,
+    check_stories,
     check_french,
 )
 # These follow the names through the formulas, and so need formulas that can be read.

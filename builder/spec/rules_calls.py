@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator
 from string import Formatter
 
+from builder.formula.grids import list_group
 from builder.problems import Problem, suggest
 from builder.spec.records import OTHER_CAUSES, Cause, Check, Grid, Record
 from builder.spec.specification import Spec
@@ -27,7 +28,8 @@ def list_uses(cause: Cause, spec: Spec) -> Iterator[tuple[str, Collection[str], 
     """Yield each key of a reason with the names that it uses, and those that it may use."""
     quantities = spec.quantities
     grid, event = quantities.get(LOG), quantities.get(EVENT)
-    columns = grid.columns if isinstance(grid, Grid) else []
+    group = list_group(grid, quantities) if isinstance(grid, Grid) else []
+    columns = [name for member in group for name in member.columns]
     checks = [name for name, quantity in quantities.items() if isinstance(quantity, Check)]
     yield "column", filter_names(cause.column), columns
     yield "when", cause.when, columns

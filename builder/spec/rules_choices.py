@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from builder.formula.grids import LIST, WORDS, split_grid_name
+from builder.formula.grids import LIST, UNUSABLE, WORDS, split_grid_name
 from builder.formula.syntax import (
     COMPARISONS,
     Call,
@@ -41,7 +41,7 @@ def check_compared(spec: Spec) -> Iterator[Problem]:
     """Choices are compared with their codes, texts are codes, and nobody uses a position."""
     places = {f.column.name for f in list_bound(spec) if f.column and list_places(f.read())}
     for formula in list_bound(spec):
-        tree = formula.read()
+        tree = None if formula.made else formula.read()
         if tree is None:
             continue
         for node in walk(tree):
@@ -63,10 +63,10 @@ def list_pairs(node: Node) -> Iterator[tuple[Node, Node]]:
     """Yield the two sides of a comparison, either one first; of COUNTIF, list and criterion."""
     match node:
         case Pair(sign, left, right) if sign in COMPARISONS:
-            yield left, right
-            yield right, left
-        case Call("COUNTIF", (counted, criterion)):
-            yield counted, criterion
+            yield find_list(left), right
+            yield find_list(right), left
+        case Call("COUNTIF" | "COUNTIFS", arguments):
+            yield from zip(arguments[::2], arguments[1::2], strict=False)
 
 
 def judge_pair(one: Node, other: Node | None, quantities: dict[str, Quantity]) -> str:
@@ -77,7 +77,7 @@ def judge_pair(one: Node, other: Node | None, quantities: dict[str, Quantity]) -
     if isinstance(column, Record) and column.options:
         return f"{one.text} holds words of the reader's language; compare a column of its codes."
     options = find_options(one.text, quantities)
-    if not options or (isinstance(other, Words) and other.text in options):
+    if not options or (isinstance(other, Words) and other.text in (*options, UNUSABLE)):
         return ""
     known = ", ".join(options)
     if isinstance(other, Words):
@@ -103,12 +103,36 @@ def find_options(name: str, quantities: dict[str, Quantity]) -> list[str]:
     return list(found.options) if isinstance(found, Choice | Record | Result) else []
 
 
+def is_used(name: str, quantities: dict[str, Quantity]) -> bool:
+    """Tell whether a name means what was typed, or that it cannot be used."""
+    column = find_column(name, quantities)
+    return isinstance(column, Record) and bool(column.used)
+
+
+def list_branches(node: Node) -> Iterator[Node]:
+    """Yield what the branches of an IF show."""
+    if isinstance(node, Call) and node.function == "IF":
+        yield from map(find_list, node.arguments[1:])
+
+
+def find_list(node: Node) -> Node:
+    """Return the list that a lookup takes from, or the node itself."""
+    match node:
+        case Call("INDEX", (listed, *_)):
+            return listed
+        case _:
+            return node
+
+
 def list_loose(node: Node, quantities: dict[str, Quantity]) -> Iterator[str]:
-    """Yield the texts that are neither blank nor compared with a choice."""
-    worded = [one for one, _ in list_pairs(node) if isinstance(one, Operand)]
+    """Yield the texts that are no blanks, and neither compared with codes nor beside them."""
+    paired = [one for one, _ in list_pairs(node)]
+    worded = [one for one in (*paired, *list_branches(node)) if isinstance(one, Operand)]
     held = any(find_options(one.text, quantities) for one in worded)
+    used = any(is_used(one.text, quantities) for one in worded)
     for inner in find_inner(node):
-        if isinstance(inner, Words) and inner.text not in ("", *CRITERIA) and not held:
+        allowed = ("", *CRITERIA, *([UNUSABLE] if used else []))
+        if isinstance(inner, Words) and inner.text not in allowed and not held:
             yield inner.text
         yield from list_loose(inner, quantities)
 

@@ -26,7 +26,7 @@ def check_units(spec: Spec) -> Iterator[Problem]:
                 kind = "result with options" if coded else type(quantity).__name__.lower()
                 text = f"a {kind} has no unit, found {unit!r}."
                 yield find_fault(quantity, "unit-here", name, text, "Remove the unit.", "unit")
-        elif not unit and not is_worded(quantity):
+        elif not unit and not is_worded(quantity) and not getattr(quantity, "text", False):
             remedy = "Give a unit of specs/units.toml; n is a plain number."
             yield find_fault(quantity, "no-unit", name, "has no unit.", remedy)
         elif unit and unit not in spec.units:

@@ -18,7 +18,7 @@ FUNCTION_LINES = (
     "COUNTIFS DATE DAY DEVSQ EXACT EXP FLOOR IF IFERROR INDEX INT INTERCEPT ISERROR ISTEXT LARGE",
     "LEFT LEN LN LOG10 LOOKUP LOWER MATCH MAX MEDIAN MID MIN MOD MONTH NA NOT OR PERCENTILE PI",
     "POWER PRODUCT REPT RIGHT ROUND ROUNDDOWN ROUNDUP ROWS SIGN SLOPE SMALL SQRT STDEV SUBSTITUTE",
-    "SUM SUMIF SUMIFS SUMPRODUCT SUMSQ TINV TRUNC UPPER VAR VLOOKUP WEEKDAY YEAR",
+    "SUM SUMIF SUMIFS SUMPRODUCT SUMSQ TINV TRIM TRUNC UPPER VAR VLOOKUP WEEKDAY YEAR",
 )
 FUNCTIONS = frozenset(name for line in FUNCTION_LINES for name in line.split())
 NUMBERS = ("0", "1", "2", "4")
@@ -80,10 +80,11 @@ def check_operand(formula: Formula, token: Token) -> Iterator[Problem]:
     """Judge a number or a name; whether a name is known is another rule."""
     value = token.value
     if token.subtype == Token.NUMBER:
-        allowed = ROW_NUMBERS if isinstance(formula.owner, Record | Grid) else NUMBERS
+        bare = ROW_NUMBERS if isinstance(formula.owner, Record | Grid) else NUMBERS
+        allowed = (*bare, *map(str, range(formula.places + 2)))
         if value not in allowed:
             text = f"the number {value} stands in the formula."
-            remedy = f"Make it a named constant with a source; bare are only {', '.join(allowed)}."
+            remedy = f"Make it a named constant with a source; bare are only {', '.join(bare)}."
             yield formula.fault("forbidden-number", text, remedy)
     elif token.subtype == Token.RANGE:
         remedy = "Formulas use the names of quantities only."

@@ -5,7 +5,7 @@ from graphlib import CycleError, TopologicalSorter
 from typing import TypeGuard
 
 from builder.formula.graph import find_cycle
-from builder.formula.grids import ROW_NUMBER, split_grid_name
+from builder.formula.grids import LIST, ROW_NUMBER, find_owner, split_grid_name
 from builder.formula.syntax import Node, Number, Operand, Pair, Sign, walk
 from builder.formula.tokens import Name, find_names
 from builder.problems import Problem, suggest
@@ -33,8 +33,9 @@ def judge_name(formula: Formula, name: Name, spec: Spec) -> Problem | None:
     columns = formula.grid.columns if formula.grid else []
     if name.prior:
         return judge_prior(formula, formula.grid, name.text) if formula.grid else None
-    inside = {*columns, ROW_NUMBER} if formula.grid else set()
-    if name.text in inside or is_usable(name.text, spec.quantities):
+    beside = formula.grid and find_owner(name.text, formula.grid, spec.quantities)
+    inside = beside or (formula.grid and name.text == ROW_NUMBER)
+    if inside or is_usable(name.text, spec.quantities):
         return None
     found = spec.quantities.get(name.text)
     if isinstance(found, Quantity):
@@ -84,7 +85,7 @@ def check_rows(grid: Grid, spec: Spec) -> Iterator[Problem]:
     rows: dict[bool, dict[str, list[str]]] = {True: {}, False: {}}
     for formula in list_rows(grid, spec):
         names = [name.text for name in find_names(formula.text) if not name.prior]
-        inside = [name for name in names if name in grid.columns]
+        inside = list(list_inside(names, grid, spec))
         if formula.column:
             rows[formula.first][formula.column.name] = inside
     found: dict[frozenset[str], list[str]] = {}
@@ -96,6 +97,16 @@ def check_rows(grid: Grid, spec: Spec) -> Iterator[Problem]:
             found.setdefault(frozenset(circle), circle)
     for circle in found.values():
         yield fault_circle(grid, grid.name, circle)
+
+
+def list_inside(names: list[str], grid: Grid, spec: Spec) -> Iterator[str]:
+    """Yield the columns of a grid that names mean: in the same row, or as a whole."""
+    for name in names:
+        part = split_grid_name(name, spec.quantities)
+        if name in grid.columns:
+            yield name
+        elif part and part.grid.name == grid.name and part.part in ("", LIST):
+            yield part.column
 
 
 def fault_circle(owner: Quantity, name: str, circle: list[str]) -> Problem:

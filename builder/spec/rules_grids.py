@@ -17,6 +17,7 @@ def check_grids(spec: Spec) -> Iterator[Problem]:
         if isinstance(grid, Grid):
             yield from check_columns(grid, spec.quantities)
             yield from check_overrides(grid)
+            yield from check_beside(grid, spec.quantities)
 
 
 def check_columns(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Problem]:
@@ -33,6 +34,38 @@ def check_columns(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Probl
     if grid.rows < 1 or not grid.columns:
         text = f"has {tell_count(grid.rows, 'row')} and {tell_count(grid.columns, 'column')}."
         yield find_fault(grid, "empty-grid", grid.name, text, "Give it one of each.", "rows")
+
+
+def check_beside(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Problem]:
+    """Demand that a grid beside another one has as many rows, and reads columns that it has."""
+    host = quantities.get(grid.beside) if grid.beside else grid
+    if not isinstance(host, Grid) or host.beside or host.rows != grid.rows:
+        text = f"beside names {grid.beside!r}, no grid of {tell_count(grid.rows, 'row')} by itself."
+        yield find_fault(grid, "bad-beside", grid.name, text, "Name such a grid.", "beside")
+        return
+    for column in grid_columns(grid, quantities):
+        for key, names in list_read([*host.columns, *grid.columns], quantities):
+            name = getattr(column, key)
+            if name and name not in names:
+                text = f"{key} names {name!r}, which cannot be read there.{suggest(name, names)}"
+                yield find_fault(column, "bad-column", column.name, text, "Correct it.", key)
+
+
+def list_read(near: list[str], quantities: dict[str, Quantity]) -> Iterator[tuple[str, list[str]]]:
+    """Yield each key of a column that names another one, with those that it may name."""
+    records = {n: q for n, q in quantities.items() if isinstance(q, Record)}
+    inside = {name: records[name] for name in near if name in records}
+    limited = ("number", "date")
+    yield "used", [n for n, r in inside.items() if r.entry in limited and r.limits]
+    worked = [n for n, r in inside.items() if not r.entry]
+    yield "factor", worked
+    yield "offset", worked
+    yield "factor_of", [n for n, r in inside.items() if r.measure]
+    yield "offset_of", [n for n, r in inside.items() if r.measure]
+    yield "codes", [n for n, r in inside.items() if r.entry == "choice"]
+    yield "unit_of", [n for n, r in records.items() if r.measure]
+    yield "places", [n for n, r in records.items() if r.worded]
+    yield "columns_of", [n for n, q in quantities.items() if isinstance(q, Grid)]
 
 
 def check_overrides(grid: Grid) -> Iterator[Problem]:

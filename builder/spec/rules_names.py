@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from builder.formula.grids import PARTS
+from builder.formula.grids import PARTS, name_column
 from builder.problems import Problem
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Record, Result
 from builder.spec.rules_texts import find_fault
@@ -13,6 +13,7 @@ NAME = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_[A-Za-z0-9]+")
 CHECK = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_ok")
 CHOICE = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
 CODES = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*_code")
+ANY = re.compile(f"{NAME.pattern}|{CHOICE.pattern}")
 GRID = re.compile(r"[a-z][a-z0-9]*")
 CELL = re.compile(r"[a-z]{1,3}[0-9]+")
 
@@ -33,10 +34,12 @@ def judge_shape(quantity: Quantity) -> tuple[str, str] | None:
             fine, remedy = CHECK, "Write small words joined by _, and _ok at the end: tank_ok."
         case Record(codes=str(codes)) if codes:
             fine, remedy = CODES, "Write small words joined by _, and _code at the end: event_code."
-        case Choice() | Record(entry="choice" | "text"):
+        case Choice() | Record(entry="choice" | "text" | "date"):
             fine, remedy = CHOICE, "Write small words joined by _: rinse_rule."
         case Result(options=dict(options)) if options:
             fine, remedy = CHOICE, "Write small words joined by _: rinse_rule."
+        case Record(text=True) | Record(worded=True):
+            fine, remedy = ANY, "Write small words joined by _, the unit last if there is one."
         case Grid():
             fine, remedy = GRID, "Write one small word of letters and digits: start25."
         case _:
@@ -54,7 +57,8 @@ def check_suffixes(spec: Spec) -> Iterator[Problem]:
         unit = spec.units.get(quantity.unit)
         if unit is None or isinstance(quantity, Choice | Check | Grid):
             continue
-        if not NAME.fullmatch(quantity.name):
+        dated = isinstance(quantity, Record) and quantity.entry == "date"
+        if dated or not NAME.fullmatch(quantity.name):
             continue
         whole = f"_{quantity.name}"
         fits = [u.suffix for u in spec.units.values() if whole.endswith(f"_{u.suffix}")]
@@ -80,8 +84,10 @@ def check_exports(spec: Spec) -> Iterator[Problem]:
 def list_exports(quantity: Quantity) -> list[str]:
     """Return the further names that a quantity gives to cells."""
     if isinstance(quantity, Grid):
-        ends = ("", *PARTS)
-        return [f"{quantity.name}_{name}{end}" for name in quantity.columns for end in ends]
+        stems = {name: name_column(quantity.name, name) for name in quantity.columns}
+        shared = [name for name, stem in stems.items() if name == stem]  # no name of a last row
+        last = [stem for name, stem in stems.items() if name not in shared]
+        return [*last, *(stem + part for stem in stems.values() for part in PARTS)]
     if isinstance(quantity, Input | Choice):
         return [f"{quantity.name}_typed", f"{quantity.name}_typed_unit"]
     return []

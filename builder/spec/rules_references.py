@@ -14,6 +14,7 @@ from builder.spec.records import (
     Check,
     Choice,
     Constant,
+    Grid,
     Input,
     Quantity,
     Record,
@@ -29,7 +30,7 @@ METHOD = "method"  # the source of a figure that this project itself chose
 def check_references(spec: Spec) -> Iterator[Problem]:
     """Every reference is there; constants are equal, functions take what formulas use."""
     for quantity in spec.quantities.values():
-        if not isinstance(quantity, Result | Check | Constant | Record):
+        if not isinstance(quantity, Result | Check | Constant | Record | Grid):
             continue
         if not quantity.reference and may_lack_reference(quantity):
             continue
@@ -49,14 +50,14 @@ def check_references(spec: Spec) -> Iterator[Problem]:
         elif not callable(found):
             text = f"reference {quantity.reference!r} is {found!r}, not a function."
             yield fault(quantity, "no-reference", text, "Name a function of builder/reference.")
-        elif isinstance(quantity, Result | Check):
+        elif isinstance(quantity, Result | Check | Grid):
             yield from compare_parameters(quantity, found, spec)
 
 
 def check_proofs(spec: Spec) -> Iterator[Problem]:
     """Every reference says whether it takes another route or restates the definition."""
     for quantity in spec.quantities.values():
-        if isinstance(quantity, Result | Check | Record) and quantity.proof not in PROOFS:
+        if isinstance(quantity, Result | Check | Record | Grid) and quantity.proof not in PROOFS:
             text = f"proof {quantity.proof!r} is neither of {' or '.join(PROOFS)}."
             remedy = "Say how far the reference goes."
             yield find_fault(quantity, "unknown-proof", quantity.name, text, remedy, "proof")
@@ -64,14 +65,15 @@ def check_proofs(spec: Spec) -> Iterator[Problem]:
 
 def count_proofs(spec: Spec) -> dict[str, int]:
     """Return how many references take another route, and how many restate the definition."""
-    judged = [q for q in spec.quantities.values() if isinstance(q, Result | Check | Record)]
+    kinds = Result | Check | Record | Grid
+    judged = [q for q in spec.quantities.values() if isinstance(q, kinds)]
     return {proof: sum(bool(q.reference) and q.proof == proof for q in judged) for proof in PROOFS}
 
 
 def may_lack_reference(quantity: Quantity) -> bool:
     """Excuse records, steps towards a referenced result, and constants that are our choice."""
     chosen = quantity.source is not None and quantity.source.id == METHOD
-    return isinstance(quantity, Record) or (isinstance(quantity, Constant) and chosen)
+    return isinstance(quantity, Record | Grid) or (isinstance(quantity, Constant) and chosen)
 
 
 def fault(quantity: Quantity, code: str, text: str, remedy: str) -> Problem:
@@ -79,7 +81,7 @@ def fault(quantity: Quantity, code: str, text: str, remedy: str) -> Problem:
     return find_fault(quantity, code, quantity.name, text, remedy, "reference")
 
 
-def suggest_path(quantity: Result | Check | Constant | Record) -> str:
+def suggest_path(quantity: Result | Check | Constant | Record | Grid) -> str:
     """Return the nearest name in the same module of references."""
     module, _, name = quantity.reference.partition(".")
     try:
@@ -100,7 +102,7 @@ def compare_constant(constant: Constant, found: Function | float) -> Iterator[Pr
 
 
 def compare_parameters(
-    quantity: Result | Check, function: Function, spec: Spec
+    quantity: Result | Check | Grid, function: Function, spec: Spec
 ) -> Iterator[Problem]:
     """Demand that the parameters determine the formula, and that it uses them all."""
     signature = inspect.signature(function).parameters
@@ -118,6 +120,9 @@ def compare_parameters(
         yield fault(quantity, "unknown-parameter", text + near, remedy)
     known = {place for place in places.values() if place in spec.quantities}
     met, missed = find_cut(quantity, known, spec.quantities)
+    # A reference may take a grid, and of what stands behind it columns that have none.
+    grids = {name for name in met if isinstance(spec.quantities[name], Grid)}
+    met |= find_cut(quantity, known - grids, spec.quantities)[0]
     optional = {places[p] for p, found in signature.items() if found.default is not found.empty}
     remedy = "Make formula and reference use the same quantities."
     if idle := known - met - optional:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
-from builder.formula.grids import grid_columns, row_formula
+from builder.formula.grids import grid_columns, list_words, row_formula
 from builder.formula.syntax import FormulaError, Node, parse
 from builder.problems import Problem
 from builder.spec.records import Check, Choice, Grid, Place, Quantity, Record, Result
@@ -21,7 +21,10 @@ class Placed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Formula:
-    """A formula, whose it is and under which key it stands; in a row of a grid, which one."""
+    """A formula, whose it is and under which key it stands; in a row of a grid, which one.
+
+    `places` is the number of words in the list of which it gives a place, one more for none.
+    """
 
     owner: Quantity
     keys: tuple[str, ...]
@@ -29,6 +32,12 @@ class Formula:
     grid: Grid | None = None
     column: Record | None = None
     first: bool = True
+    places: int = -2
+
+    @property
+    def made(self) -> bool:
+        """Whether the program made it, for a column that only reads a typed one."""
+        return isinstance(self.owner, Record) and bool(self.owner.made_from)
 
     def fault(self, code: str, text: str, remedy: str) -> Problem:
         """Return a finding at the line of the formula."""
@@ -67,11 +76,20 @@ def list_written(spec: Spec) -> Iterator[Formula]:
                     yield Formula(quantity, ("close",), quantity.close)
             case Record():
                 if quantity.formula:
-                    yield Formula(quantity, ("formula",), quantity.formula)
+                    places = count_words(quantity, spec)
+                    yield Formula(quantity, ("formula",), quantity.formula, places=places)
             case Grid():
                 for key, texts in (("first", quantity.first), ("rest", quantity.rest)):
                     for name, text in texts.items():
-                        yield Formula(quantity, (key, name), text, grid=quantity)
+                        column = spec.quantities.get(name)
+                        places = count_words(column, spec) if isinstance(column, Record) else -2
+                        yield Formula(quantity, (key, name), text, quantity, places=places)
+
+
+def count_words(column: Record, spec: Spec) -> int:
+    """Return how many words there are of which a column gives the place, as a bare number."""
+    listed = spec.quantities.get(column.places)
+    return len(list_words(listed, spec.quantities)) if isinstance(listed, Record) else -2
 
 
 def list_bound(spec: Spec) -> Iterator[Formula]:

@@ -4,12 +4,11 @@ from collections.abc import Iterator
 from contextlib import suppress
 from math import isclose
 
-from builder.formula.grids import LIST, ROW_NUMBER, WORDS, GridName, split_grid_name
+from builder.formula.grids import CONVERSIONS, LIST, ROW_NUMBER, WORDS, split_grid_name
 from builder.formula.measures import DATE, Kind, Measure, UnitError
 from builder.formula.tokens import find_functions
 from builder.formula.units import Lookup, UnitAlgebra
 from builder.problems import Problem, suggest
-from builder.spec.conversion import list_units
 from builder.spec.records import Check, Constant, Quantity, Record, Result, Unit
 from builder.spec.rules_formulas import FUNCTIONS
 from builder.spec.rules_texts import Formula, find_fault, is_worded, list_bound
@@ -87,6 +86,8 @@ def check_formula_units(spec: Spec) -> Iterator[Problem]:
     idle = {name for name, quantity in spec.quantities.items() if opts_out(quantity)}
     for formula in list_bound(spec):
         owner = formula.column or formula.owner
+        if formula.made:
+            continue
         try:
             wrong = judge(formula, algebra, lookup, sound)
         except UnknownUnitError:
@@ -118,14 +119,15 @@ def make_lookup(spec: Spec, algebra: UnitAlgebra, sound: set[str]) -> Lookup:
     def lookup(name: str) -> Measure:
         part = split_grid_name(name, spec.quantities)
         quantity = spec.quantities.get(part.column if part else name)
+        if part and part.part in CONVERSIONS:
+            return algebra.plain
         if is_text(quantity) or (part and part.part in WORDS):
             return Kind.TEXT
         if name == ROW_NUMBER:
             return algebra.plain
         if quantity is None or quantity.unit not in sound:
             raise UnknownUnitError
-        measure = algebra.measure(find_unit(quantity))
-        return measure_part(part, measure, spec, algebra) if part else measure
+        return measure_name(quantity, part.part if part else "", algebra)
 
     return lookup
 
@@ -154,18 +156,14 @@ def find_unit(quantity: Quantity) -> str:
     return DATE if dated else quantity.unit
 
 
-def measure_part(part: GridName, measure: Measure, spec: Spec, algebra: UnitAlgebra) -> Measure:
-    """Return the unit of a part of a grid: a typed list is in the unit of its heading.
+def measure_name(quantity: Quantity, part: str, algebra: UnitAlgebra) -> Measure:
+    """Return the unit of a name: what was typed is in a unit of its row, and so has one too many.
 
-    Its factor leads to the canonical unit, so that a formula that forgets it has a unit too many.
+    A formula that forgets to take the column of what can be used then has a wrong unit.
     """
-    column = spec.quantities[part.column]
-    canonical = spec.units.get(column.unit)
-    entered = isinstance(column, Record) and column.entry == "number" and canonical
-    if not entered or len(list_units(entered, spec.units)) == 1:
-        return measure
-    factor = algebra.typed
-    return {LIST: algebra.find_gap(measure) / factor, "_factor_n": factor}.get(part.part, measure)
+    measure = algebra.measure(find_unit(quantity))
+    raw = isinstance(quantity, Record) and quantity.unit_of and part in ("", LIST)
+    return algebra.find_gap(measure) / algebra.typed if raw else measure
 
 
 class UnknownUnitError(Exception):

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from builder.spec.pages import Sheet
 from builder.spec.records import Cause, Edition, Former, Language, Place, Quantity, Source, Text, Unit
+from builder.spec.stories import StoryWords
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +33,7 @@ class Spec:
     editions: list[Edition] = field(default_factory=list)
     causes: dict[str, Cause] = field(default_factory=dict)
     former: dict[str, Former] = field(default_factory=dict)
+    stories: StoryWords | None = None
 
     @property
     def main_language(self) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from builder.formula.graph import find_uses
-from builder.formula.grids import WORDS, grid_columns, list_uses, split_grid_name
+from builder.formula.grids import FIXED, find_owner, grid_columns, list_uses, split_grid_name
 from builder.spec.records import Check, Grid, Quantity, Record, Result
 from builder.spec.specification import Spec
 from builder.trial.comparison import Difference
@@ -35,11 +35,11 @@ class Ancestry:
         """Yield the keys behind names in a formula, in a row of a grid its columns first."""
         for name in names:
             part = split_grid_name(name, self.spec.quantities)
-            if grid and name in grid.columns:
-                yield f"{grid.name}.{name}"
+            if grid and (owner := find_owner(name, grid, self.spec.quantities)):
+                yield f"{owner.name}.{name}"
             elif part is None:
                 yield name
-            elif part.part not in WORDS:
+            elif part.part not in FIXED:
                 yield f"{part.grid.name}.{part.column}"
 
     def list_behind(self, key: str, stops: frozenset[str] = frozenset()) -> set[str]:

@@ -14,26 +14,42 @@ from builder.trial.placement import place_case
 ERROR = "#"
 
 
-class Bench:
-    """Plans the workbook once; only typed cells change from case to case."""
+class Sheets:
+    """A workbook planned once; only typed cells change from case to case."""
 
     def __init__(self, spec: Spec, lang: str) -> None:
-        """Plan, and let the engine work everything out once."""
+        """Plan."""
         self.spec, self.lang = spec, lang
         self.book = plan_book(spec, Machine(), lang, "metric", {})
         self.names = {name: list(list_spots(area)) for name, area in self.book.names.items()}
+        self.constants = read_constants(self.book)
+        self.typed: dict[Spot, Value] = {}
+
+    def turn_to(self, case: Case) -> dict[Spot, Value]:
+        """Return what to type for a case where another stands; nothing stays of the last."""
+        before, self.typed = self.typed, place_case(case, self.names, self.spec, self.lang)
+        back = {spot: self.constants.get(spot) for spot in before.keys() - self.typed.keys()}
+        changed = {
+            spot: value
+            for spot, value in self.typed.items()
+            if spot not in before or before[spot] != value
+        }
+        return {**back, **changed}
+
+
+class Bench(Sheets):
+    """The workbook on an engine."""
+
+    def __init__(self, spec: Spec, lang: str) -> None:
+        """Plan, and let the engine work everything out once."""
+        super().__init__(spec, lang)
         self.engine = Engine()
         self.engine.solve(self.book)
-        self.constants = read_constants(self.book)
-        self.touched: set[Spot] = set()
 
     def type(self, case: Case) -> dict[Spot, Value]:
         """Return what every named cell shows with a case typed in; nothing stays of the last."""
-        typed = place_case(case, self.names, self.spec, self.lang)
-        back = {spot: self.constants.get(spot) for spot in self.touched - typed.keys()}
-        for spot, value in {**back, **typed}.items():
+        for spot, value in self.turn_to(case).items():
             self.engine.type(spot, value)
-        self.touched = set(typed)
         self.engine.model.evaluate()
         named = {spot for spots in self.names.values() for spot in spots}
         return {spot: as_value(self.engine.read(spot)) for spot in named}

@@ -20,8 +20,12 @@ AT_A_LIMIT = 0.1
 SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
 EDGES = {"min": "all numbers the least", "max": "all numbers the largest", "": "no numbers"}
 NEAR = (0.8, 1.25)
+BESIDE = (0.97, 1.03)  # of a number of a sample row
 COMPARED = re.compile(r"(\w+)(?:<=|>=|<|>)(\w+)")
 TEXTS = ("AB", "lot 7")
+SAMPLED, IN_ORDER = 0.9, 0.7  # shares of rows that are like one of the worked case, the next one
+ODD, ODDITIES = 0.003, ("abc", "12 L", -7.0, 1e7)  # what nobody should type
+FIRST_DAY, STEPS_D = 46450, (-1.0, *[0.0] * 6, *[1.0] * 6, 2.0, 7.0, 70.0, 310.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,23 +190,41 @@ class Dice:
         """Return rows for the top of a grid, some cells blank, some rows wholly."""
         rows = []
         columns = list_entries(self.spec, grid)
+        samples = self.spec.worked.entries.get(grid.name, [])
+        day = float(FIRST_DAY + self.rng.randint(0, 3))
+        place = 0
         for _ in range(self.rng.randint(grid.rows // 2, grid.rows)):
-            share = self.rng.choice([0.0, 0.1, 0.5, 1.0])
+            share = self.rng.choice([0.0, 0.0, 0.0, 0.05, 0.1, 0.3, 1.0])
+            day += self.rng.choice(STEPS_D)
+            place += 1 if self.rng.random() < IN_ORDER else self.rng.randint(0, 20)
+            sampled = samples and self.rng.random() < SAMPLED
+            sample = samples[place % len(samples)] if sampled else {}
             blank = {column.name: self.rng.random() < share for column in columns}
-            rows.append({c.name: None if blank[c.name] else self.draw_entry(c) for c in columns})
+            drawn = {c.name: self.draw_cell(c, sample, day) for c in columns}
+            rows.append({key: None if blank[key] else value for key, value in drawn.items()})
         return rows
 
+    def draw_cell(self, column: Record, sample: Row, day: float) -> Value:
+        """Return what is typed in a cell: in a sample row as there, in others anything."""
+        if column.entry != "text" and self.rng.random() < ODD:
+            return self.rng.choice(ODDITIES)
+        if column.entry == "date":
+            return day
+        if sample:
+            value = sample.get(column.name)
+            near = isinstance(value, int | float) and self.rng.random() < 0.5
+            return float(value) * self.rng.uniform(*BESIDE) if near and value else value
+        return self.draw_entry(column)
+
     def draw_entry(self, column: Record) -> Value:
-        """Return an entry of a typed column; dates lie within one season."""
+        """Return an entry of a typed column, a number at times beyond its limits."""
         if column.entry == "choice":
             return self.rng.choice(list(column.options))
         if column.entry == "text":
             return self.rng.choice(TEXTS)
         low, high = (column.limits.min, column.limits.max) if column.limits else (0.0, 100.0)
-        if column.entry == "date":
-            first = int(high * 0.6 + low * 0.4)
-            return float(self.rng.randint(first, first + 60))
-        return self.draw_between(column.unit, low, high)
+        beyond = (high - low) * 0.02
+        return self.draw_between(column.unit, low - beyond, high + beyond)
 
 
 def strictly_inside(value: Value, quantity: Input) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from builder.calculation import Calculation, Value
-from builder.formula.grids import grid_columns
+from builder.formula.grids import LIST, grid_columns, name_column
 from builder.spec.records import Check, Grid, Record, Result, Tolerance
 from builder.spec.specification import Spec
 
@@ -76,7 +76,7 @@ def compare_grid(
 ) -> Iterator[Difference]:
     """Yield the differences in the worked columns of a grid that have a reference."""
     for column in grid_columns(grid, spec.quantities):
-        name = f"{grid.name}_{column.name}_list"
+        name = f"{name_column(grid.name, column.name)}{LIST}"
         if column.entry or name not in reference.columns:
             continue
         pairs = zip(names[name], reference.columns[name], strict=True)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import TypeVar
 
 from builder.calculation import Value
+from builder.formula.grids import LIST, name_column
 from builder.spec.conversion import from_canonical
 from builder.spec.records import Choice, Input, Record
 from builder.spec.specification import Spec
@@ -47,17 +48,11 @@ def express(value: Value, canonical: str, unit: str, spec: Spec) -> Value:
 def list_row_cells(
     grid: str, rows: list[Row], names: Mapping[str, list[Cell]], spec: Spec, lang: str
 ) -> Iterator[tuple[Cell, Value]]:
-    """Yield the cells of typed rows, and of the units of their columns."""
+    """Yield the cells of typed rows; a code is typed as its word, all else as it is."""
     for number, row in enumerate(rows):
         for key, value in row.items():
             column = spec.quantities[key]
-            cell = names[f"{grid}_{key}_list"][number]
-            if isinstance(column, Record) and column.entry == "choice" and value is not None:
-                yield cell, column.options[str(value)].pick(lang)
-            else:
-                yield cell, value
-            if f"{grid}_{key}_typed_unit" in names:
-                yield (
-                    names[f"{grid}_{key}_typed_unit"][0],
-                    spec.units[column.unit].symbol.pick(lang),
-                )
+            cell = names[f"{name_column(grid, key)}{LIST}"][number]
+            options = column.options if isinstance(column, Record) else {}
+            known = isinstance(value, str) and value in options
+            yield cell, options[str(value)].pick(lang) if known else value

@@ -58,6 +58,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "unit": UNIT,
     "number": NUMBER,
     "limit": {"font_color": FAINT, **NUMBER},
+    "limit_date": {"font_color": FAINT, "num_format": DATE, **NUMBER},
     "constant": NUMBER,
     "working": NUMBER,
     "working_flag": {"num_format": "#,##0.###;-#,##0.###;", **NUMBER},

@@ -1,10 +1,8 @@
 """A made-up season of sixty days, and the machine that it is judged by today."""
 
-import inspect
 import random
-from collections.abc import Callable
 
-from builder.reference import log, trend
+from builder.reference.permeate import viscosity_n
 
 Row = dict[str, object]
 
@@ -15,14 +13,11 @@ _TYPED = """day_d hours_h sap_L sap_brix concentrate_brix flow_Lph feed_bar out_
     rinse_Lpmin rinse_min permeate_brix water_kind who letter initials note day_holdup_L
     day_factor_n day_owed_L day_floor_pH day_ceiling_pH"""
 COLUMNS = tuple(_TYPED.split())
-_COMPUTED = """drive_bar tcf_n flow_pct owing_n alkaline_n top_margin_pH low_margin_pH
-    owed_L today_n done_L short_L begun_n lacking_n bad_n watch_n rank_n"""
-_FLOWS = ("drive_bar", "tcf_n", "flow_pct")
 # what the other sheets hold today
 TODAY: dict[str, float | str] = {
     "baseline_flow_Lph": 1500.0,
     "baseline_ndp_bar": 16.2,  # 17 and 16 bar, permeate 0.3 bar
-    "baseline_tcf_n": trend.tcf_n(9.0, "viscosity"),
+    "baseline_tcf_n": viscosity_n(9.0),
     "flow_correction": "viscosity",
     "flow_wash_pct": 88.0,
     "floor_pH": 10.5,
@@ -79,16 +74,6 @@ RUNS: dict[int, Row] = {  # runs with gaps or with sugar
     56: {"permeate_brix": 0.3, "note": "one O-ring"},
 }
 BLANK_AFTER, NOTE_AFTER = 12, 33  # days after which a row is empty, or holds a note only
-PLANNED = {  # what the plan above holds, counted by hand
-    "season_washes_n": 14,  # 13 alkaline, 1 acid
-    "season_first_rinses_n": 2,
-    "washes_low_n": 2,  # days 11 and 37
-    "rinses_short_n": 5,  # days 16, 30, 32, 37 and, against 112 L of the day, 45
-    "rows_missing_n": 4,  # days 41, 44, 49, 50
-    "rows_today_n": 14,  # 16 that owe a rinse, less days 28 and 53
-    "last_wash_d": FIRST_DAY_D + 53,
-    "trend_points_n": 5,  # the runs of days 54 to 58
-}
 
 
 def make_season() -> list[Row]:
@@ -109,35 +94,6 @@ def make_season() -> list[Row]:
         if day == NOTE_AFTER:
             rows.append({**dict.fromkeys(COLUMNS), "note": "order filters"})
     return rows
-
-
-def work_out(rows: list[Row]) -> dict[str, list[float | None]]:
-    """Return every computed column of the log and of its trend, by name."""
-    known = [{**TODAY, **row} for row in rows]
-    for row in known:
-        for name in _COMPUTED.split():
-            row[name] = _told(getattr(trend if name in _FLOWS else log, name), row)
-    prior: float | None = None
-    for row in known:
-        prior = row["entry_n"] = log.entry_n(row["owing_n"], prior)
-    days = [row["day_d"] for row in known if row["day_d"] is not None]
-    washes = [row["day_d"] for row in known if row["event"] in {"alkaline", "acid"}]
-    for row in known:
-        row |= {"first_day_d": min(days), "last_wash_d": max(washes)}
-        for name in ("since_d", "shown_pct", "weight_n"):
-            row[name] = _told(getattr(trend, name), row)
-    return {name: [row[name] for row in known] for name in known[0]}
-
-
-def _told(function: Callable[..., float], row: Row) -> float | None:
-    """Return a result, blank where something needed is blank or it is undefined."""
-    parameters = inspect.signature(function).parameters.values()
-    if any(p.default is p.empty and row[p.name] is None for p in parameters):
-        return None
-    try:
-        return function(**{p.name: row[p.name] for p in parameters})
-    except ValueError:
-        return None
 
 
 def _row(day: int, **typed: object) -> Row:

@@ -1,157 +1,257 @@
-"""Rows of the season log by hand: what they owe, what they lack, how they rank."""
+"""Rows of the log, played as short seasons: what the stories leave open."""
 
-import math
+import itertools
 
 import pytest
 
-from builder.reference import log
+from builder.reference import causes, entry, log, shape
+from builder.reference.units import choose_units
 
-LIMITS = {"day_floor_pH": 10.5, "day_ceiling_pH": 11.5}
-PRODUCT = {"day_holdup_L": 109.0, "day_factor_n": 40.0}
-GALLON_L = 3.785411784  # US gallon, 231 cubic inches (definition)
+from . import stories
 
-
-def test_three_events_owe_a_rinse_and_one_is_an_alkaline_wash() -> None:
-    codes = ("run", "rinse", "alkaline", "acid", "first", "storage")
-    assert [log.owing_n(code) for code in codes] == [0, 0, 1, 1, 1, 0]
-    assert [log.alkaline_n(code) for code in codes] == [0, 0, 1, 0, 0, 0]
+DAY_D = 46082.0
 
 
-def test_rows_that_owe_a_rinse_are_numbered_through_blanks() -> None:
-    numbers = [log.entry_n()]
-    for owing in (1.0, None, 0.0, 1.0):
-        numbers.append(log.entry_n(owing, numbers[-1]))
-    assert numbers == [0, 1, 1, 1, 2]
+def play(*rows: dict, start="in use, rinsed", **given) -> dict:
+    """Return what the references say of a season without lines in force."""
+    story = {"given": {"start": start, **given}, "row": [{"date": DAY_D, **row} for row in rows]}
+    return stories.play(story)
 
 
-@pytest.mark.parametrize(
-    ("event", "day", "owed"),
-    [
-        ("alkaline", {}, 4360.0),
-        ("acid", {}, 4360.0),
-        ("first", {}, 2900.0),
-        ("alkaline", {"day_holdup_L": 100.0}, 4000.0),
-        ("acid", {"day_factor_n": 30.0}, 3270.0),
-        ("alkaline", {"day_holdup_L": 100.0, "day_factor_n": 30.0}, 3000.0),
-        ("first", {"day_holdup_L": 100.0, "day_factor_n": 30.0}, 2900.0),
-        ("alkaline", {"day_holdup_L": 100.0, "day_owed_L": 5000.0}, 5000.0),
-        ("first", {"day_owed_L": 0.0}, 0.0),
-    ],
-)
-def test_what_held_on_the_day_goes_before_what_holds_today(event, day, owed) -> None:
-    assert log.owed_L(event, 4360.0, 2900.0, 109.0, 40.0, **day) == owed
+def tell(known: dict, name: str, rows: int) -> list:
+    return known[f"row_{name}_list"][:rows]
 
 
-@pytest.mark.parametrize("event", ["run", "rinse", "storage"])
-def test_no_rinse_is_owed_after_a_run_a_rinse_or_storage(event) -> None:
-    with pytest.raises(ValueError, match=f"{event} owes no rinse"):
-        log.owed_L(event, 4360.0, 2900.0, 109.0, 40.0, 5000.0)
+def find_causes(*rows: dict, **given) -> list[str]:
+    return [causes.WORDS[n - 1] for n in tell(play(*rows, **given), "cause_n", len(rows))]
 
 
-@pytest.mark.parametrize(
-    ("event", "day", "leans"),
-    [
-        ("run", {}, 0),
-        ("alkaline", {}, 1),
-        ("alkaline", {"day_owed_L": 4360.0}, 1),
-        ("alkaline", {"day_owed_L": 4360.0, "day_floor_pH": 10.5}, 1),
-        ("alkaline", {"day_owed_L": 4360.0, **LIMITS}, 0),
-        ("alkaline", {**PRODUCT, **LIMITS}, 0),
-        ("alkaline", {"day_holdup_L": 109.0, **LIMITS}, 1),
-        ("acid", PRODUCT, 0),
-        ("acid", {"day_factor_n": 40.0}, 1),
-        ("first", PRODUCT, 1),
-        ("first", {"day_owed_L": 2900.0}, 0),
-    ],
-)
-def test_a_row_is_marked_while_any_input_of_today_stands_in(event, day, leans) -> None:
-    assert log.today_n(event, **day) == leans
+LIMITS_AS_TYPED = {
+    "hours_h": (0, 24),
+    "flow_Lph": (0, 100_000),
+    "feed_bar": (0, 100),
+    "out_bar": (0, 100),
+    "back_bar": (0, 100),
+    "water_degC": (-2, 50),
+    "prefilter_bar": (0, 10),
+    "product_kg": (0, 1000),
+    "begin_pH": (0, 14),
+    "begin_degC": (5, 60),
+    "finish_pH": (0, 14),
+    "finish_degC": (5, 60),
+    "rinse_L": (0, 100_000),
+    "rinse_Lpmin": (0, 2000),
+    "rinse_min": (0, 3000),
+    "permeate_brix": (0, 40),
+    "date": (40000, 80000),
+}
+METRIC = entry.Line(None, 1.0, 1.0, 11.0, 12.0, choose_units("metric", (None,) * 4))
+AMERICAN = entry.Line(None, 1.0, 1.0, 11.0, 12.0, choose_units("us", (None,) * 4))
 
 
-def test_margins_take_the_days_limits_where_they_were_written_down() -> None:
-    assert log.top_margin_pH(11.25, 11.5, 1.0) == 0.25
-    assert log.top_margin_pH(11.25, 11.5, 1.0, 11.0) == -0.25
-    assert log.low_margin_pH(10.75, 10.5, 1.0) == 0.25
-    assert log.low_margin_pH(10.75, 10.5, 1.0, 11.0) == -0.25
+def test_every_column_of_numbers_has_its_limits_claimed() -> None:
+    assert set(LIMITS_AS_TYPED) == set(entry.LIMITS)
 
 
-@pytest.mark.parametrize("margin", [log.top_margin_pH, log.low_margin_pH])
-def test_a_row_that_is_no_alkaline_wash_has_no_margins(margin) -> None:
-    for day in ((), (11.0,)):
-        with pytest.raises(ValueError, match="no alkaline wash, no margin"):
-            margin(3.1, 10.5, 0.0, *day)
-
-
-def test_rinse_water_is_read_off_or_flow_times_time() -> None:
-    assert log.done_L(4360.0) == log.done_L(None, 40.0, 109.0) == 4360.0
-    assert log.done_L(0.0, 40.0, 109.0) == 0.0
-    for given in ({}, {"rinse_Lpmin": 40.0}, {"rinse_min": 109.0}):
-        with pytest.raises(ValueError, match="lacks rinse_L, or rinse_Lpmin and rinse_min"):
-            log.done_L(**given)
-
-
-def test_a_rinse_is_never_short_by_noise_nor_by_less_than_nothing() -> None:
-    assert log.short_L(4360.0, 4000.0) == 360.0
-    assert log.short_L(4360.0, 5000.0) == log.short_L(0.0, 0.0) == 0.0
-    assert log.short_L(40 * 27.15 * 1.1, 1194.6) == 0.0  # 1194.6000000000001
-    for gallons, minutes, owed in ((27.74, 40, 1109.6), (29.214, 41, 1197.774)):
-        assert log.short_L(owed * GALLON_L, gallons * GALLON_L * minutes) == 0.0
-
-
-@pytest.mark.parametrize("scale", [1, 7, 12_345, 100_000])
-def test_a_lack_of_exactly_one_part_in_a_thousand_million_does_not_count(scale) -> None:
-    owed, done = scale * 1e9, scale * (1e9 - 1)
-    assert log.short_L(owed, done) == 0.0
-    assert log.short_L(owed, math.nextafter(done, 0)) > scale
-
-
-def test_a_row_is_begun_by_any_of_seven_columns() -> None:
-    assert log.begun_n() == 0
-    typed = {"day_d": 46451.0, "event": "run", "hours_h": 0.0, "sap_L": 1.0, "flow_Lph": 1.0}
-    for name, value in {**typed, "rinse_L": 1.0, "rinse_min": 1.0}.items():
-        assert log.begun_n(**{name: value}) == 1
+@pytest.mark.parametrize("name", LIMITS_AS_TYPED)
+def test_limits_of_a_cell_are_inclusive(name) -> None:
+    low, high = LIMITS_AS_TYPED[name]
+    found = [entry.read_cell(name, cell, METRIC) for cell in (low - 0.01, low, high, high + 0.01)]
+    assert found == ["x", low, high, "x"]
 
 
 @pytest.mark.parametrize(
-    ("row", "lacking"),
+    ("name", "typed", "canonical"),
     [
-        ((0,), 0),
-        ((1,), 2),
-        ((1, 46451.0, "run"), 0),
-        ((1, 46451.0, "alkaline"), 3),
-        ((1, 46451.0, "acid"), 1),
-        ((1, 46451.0, "first"), 1),
-        ((1, 46451.0, "alkaline", 4360.0, 11.3), 1),
-        ((1, 46451.0, "alkaline", 4360.0, 11.3, 10.8), 0),
+        ("water_degC", 50.0, 10.0),
+        ("water_degC", 122.0, 50.0),  # 50 degC itself
+        ("water_degC", 122.1, "x"),
+        ("feed_bar", 1450.3, 1450.3 * 0.0689475729316836),
+        ("feed_bar", 1450.4, "x"),  # 100.0016 bar
+        ("product_kg", 2.0, 0.90718474),
+        ("flow_Lph", 100.0, 378.5411784),
+        ("rinse_Lpmin", 10.0, 37.85411784),
+        ("hours_h", 8.0, 8.0),
+        ("rinse_min", 60.0, 60.0),
+        ("begin_pH", 12.0, 12.0),
     ],
 )
-def test_what_is_missing_is_counted_only_in_a_row_that_is_begun(row, lacking) -> None:
-    assert log.lacking_n(*row) == lacking
+def test_a_cell_is_read_in_the_units_of_its_line(name, typed, canonical) -> None:
+    told = entry.read_cell(name, typed, AMERICAN)
+    assert told == canonical if canonical == "x" else told == pytest.approx(canonical, rel=1e-12)
 
 
 @pytest.mark.parametrize(
-    ("row", "bad"),
+    ("name", "cell", "found"),
     [
-        ((1, "alkaline", 10.0, -0.1, -0.1), 3),
-        ((1, "alkaline", 0.0, 0.0, 0.0), 0),
-        ((1, "alkaline"), 0),
-        ((1, "acid", 10.0, 8.9, -7.4), 1),
-        ((1, "run", 10.0, -0.1, -0.1), 0),
-        ((0, "alkaline", 10.0, -0.1, -0.1), 0),
+        ("hours_h", "ten", "x"),
+        ("event", "wash", "x"),
+        ("event", "acid", "acid"),
+        ("event", 3.0, "x"),
+        ("water_kind", "well", "x"),
+        ("product", 5.0, 5.0),
+        ("initials", "x", "x"),
+        ("hours_h", None, None),
     ],
 )
-def test_what_is_wrong_is_counted_where_it_is_told(row, bad) -> None:
-    assert log.bad_n(*row) == bad
+def test_a_text_for_a_number_or_an_unknown_word_is_not_usable(name, cell, found) -> None:
+    assert entry.read_cell(name, cell, METRIC) == found
 
 
-def test_sugar_at_the_resolution_of_the_instrument_is_not_seen() -> None:
-    assert [log.watch_n(1, brix, 0.1) for brix in (0.0, 0.1, 0.2)] == [0, 0, 1]
-    assert log.watch_n(1, 0.4 - 0.3, 0.1) == 0  # 0.10000000000000003
-    assert log.watch_n(1) == log.watch_n(1, 0.2) == log.watch_n(0, 0.2, 0.1) == 0
+def test_initials_may_be_an_x() -> None:
+    assert find_causes({"event": "rinse", "rinse": 1, "initials": "x"}) == ["ok"]
 
 
-def test_the_worst_finding_ranks_the_row() -> None:
-    ranks = {(0, 0, 0): 1, (0, 0, 1): 2, (0, 2, 1): 3, (1, 2, 1): 4, (1, 0, 0): 4}
-    assert {key: log.rank_n(1, *key) for key in ranks} == ranks
-    with pytest.raises(ValueError, match="begun_n = 0 n: a row that is not begun"):
-        log.rank_n(0, 0, 0, 0)
+def test_an_empty_log_owes_the_first_rinse_of_a_machine_that_was_stored() -> None:
+    known = stories.play({"given": {"start": "stored or new"}, "row": []})
+    assert (known["still_to_rinse_L"], known["record_lines_n"]) == (1500, 1)
+    assert known["record_kind_list"][:2] == ["start", None]
+    assert (known["first_to_fix_n"], known["rows_left_n"]) == (0, 240)
+    assert known["wash_days_d"] is known["reading_last_brix"] is known["season_hours_h"] is None
+
+
+def test_a_row_that_is_not_begun_carries_all_on_and_has_no_verdict() -> None:
+    known = stories.play(
+        {"given": {"start": "stored or new"}, "row": [{}, {"date": DAY_D, "event": "storage"}, {}]}
+    )
+    assert tell(known, "left_L", 3) == [1500, 1500, 1500]
+    assert tell(known, "debt_n", 3) == [1, 2, 2]
+    assert tell(known, "day_d", 3) == [0, DAY_D, DAY_D]
+    assert tell(known, "begun_n", 3) == [0, 1, 0]
+    assert tell(known, "cause_n", 3) == [None, 8, None]
+    assert tell(known, "open_n", 3) == [0, 1, 0]
+
+
+def test_a_note_alone_begins_a_row_that_lacks_date_and_event() -> None:
+    arguments = stories.play({"given": {"start": "rinsed"}, "row": []})
+    arguments["log_note_list"] = ["order filters", *[None] * 239]
+    columns = stories.call(log.rows, arguments)
+    assert [columns[n][0] for n in ("begun_n", "cause_n", "bad_column_n")] == [1, 11, 1]
+
+
+def test_a_rinse_within_a_billionth_of_what_stood_is_enough_and_not_a_millilitre_more() -> None:
+    for rinse, left in ((4000 - 3.9e-6, 0), (4000 - 4.1e-6, pytest.approx(4.1e-6, rel=1e-3))):
+        known = play({"event": "alkaline wash", "rinse": rinse})
+        assert known["still_to_rinse_L"] == left
+
+
+def test_too_much_rinse_is_no_credit() -> None:
+    known = play({"event": "alkaline wash", "rinse": 9000}, {"event": "acid wash"})
+    assert tell(known, "left_L", 2) == [0, 4000]
+
+
+def test_a_blank_permeate_pressure_is_none() -> None:
+    known = play({"event": "clean-water test", "perm": ""})
+    assert tell(known, "tested_pct", 1)[0] == pytest.approx(100 * 16.2 / 16.5)
+
+
+def test_a_test_without_driving_pressure_is_incomplete_and_gives_no_flow() -> None:
+    pressures = {"feed": 2, "conc": 1, "perm": 1.5}
+    known = play({"event": "clean-water test", **pressures})
+    assert tell(known, "tested_pct", 1) == tell(known, "tested_drop_bar", 1) == [None]
+    assert find_causes({"event": "clean-water test", **pressures}) == ["pressures"]
+
+
+def read_brix(*pairs) -> list[str]:
+    """Return the causes of runs of one day, by hours and reading."""
+    return find_causes(*({"event": "run", "hours": h, "permeate_brix": b} for h, b in pairs))
+
+
+def test_hours_since_a_trace_count_from_the_row_that_opened_it() -> None:
+    assert read_brix((1, 0.2), (1, 0.2), (1.9, 0.2)) == ["trace", "trace", "trace"]
+    assert read_brix((1, 0.2), (1, 0.2), (2.0, 0.2)) == ["trace", "trace", "sugar_stays"]
+
+
+def test_a_trace_of_another_day_or_without_hours_stays() -> None:
+    run = {"event": "run", "hours": 1, "permeate_brix": 0.2}
+    assert find_causes(run, {**run, "date": DAY_D + 1}) == ["trace", "sugar_stays"]
+    assert find_causes(run, {**run, "hours": ""}) == ["trace", "sugar_stays"]
+
+
+def test_a_replacement_closes_before_its_own_reading_opens_again() -> None:
+    run = {"event": "run", "hours": 1, "permeate_brix": 0.2}
+    new = {"event": "replacement", "rinse": 1500}
+    assert find_causes(run, new, {**run, "permeate_brix": ""}) == ["trace", "ok", "ok"]
+    assert find_causes(run, {**new, "permeate_brix": 0.2}, {**run, "date": DAY_D + 1})[1:] == [
+        "trace",
+        "sugar_stays",
+    ]
+
+
+def test_the_wait_after_an_alarm_is_closed_by_a_clear_last_reading() -> None:
+    rows = [{"event": "run", "hours": 1, "permeate_brix": b} for b in (0.4, "", 0.0)]
+    known = play(*rows)
+    assert tell(known, "cause_n", 3) == [3, 14, 36]
+    assert tell(known, "open_n", 3) == [0, 0, 0]
+    assert tell(play(*rows[:2]), "open_n", 2) == [1, 1]
+
+
+def test_a_plain_instrument_without_temperature_has_an_alarm_but_no_sugar() -> None:
+    rows = [{"event": "run", "permeate_brix": b} for b in (0.3, 0.29)]
+    known = play(*rows, instrument="plain")
+    assert tell(known, "sugar_row_brix", 2) == [None, None]
+    assert tell(known, "sugar_class_n", 2) == [2, None]
+    assert known["reading_last_brix"] is None
+
+
+def test_the_strip_has_its_steps_and_straight_lines_between() -> None:
+    """At 12.5 degC half way from 11.93 to 11.75: 11.84, 0.40 above the floor's 11.44."""
+    wash = {"event": "alkaline wash", "rinse": 4000, "end_pH": 11.94, "end_temp": 12.5}
+    known = play(wash)
+    assert tell(known, "low_margin_pH", 1)[0] == pytest.approx(0.1)
+    hot = play({**wash, "start_pH": 11.36, "start_temp": 60})
+    assert tell(hot, "top_margin_pH", 1)[0] == pytest.approx(11.46 - 11.36)
+    assert tell(hot, "begin_margin_pH", 1)[0] == pytest.approx(11.36 - 10.65)
+
+
+FALLS_PH = {  # by how much floor and ceiling fall, step by step from 5 degC up
+    "floor": (0.19, 0.18, 0.16, 0.15, 0.14, 0.13, 0.12, 0.11, 0.10, 0.10, 0.09),
+    "ceiling": (0.21, 0.19, 0.18, 0.17, 0.16, 0.15, 0.14, 0.13, 0.13, 0.12, 0.11),
+}
+
+
+@pytest.mark.parametrize("name", FALLS_PH)
+def test_the_strip_falls_by_less_with_every_five_degrees(name) -> None:
+    table = {"floor": shape.FLOOR_PH, "ceiling": shape.CEILING_PH}[name]
+    steps = [shape.shift_pH(float(t), table) for t in range(5, 65, 5)]
+    falls = [a - b for a, b in itertools.pairwise(steps)]
+    assert falls == pytest.approx(FALLS_PH[name], abs=1e-9)
+    assert shape.shift_pH(25.0, table) == 0
+
+
+@pytest.mark.parametrize(
+    ("product", "approved", "cause"),
+    [
+        (" House  ALKALI ", "house alkali", "ok"),
+        ("soap", "house alkali", "product_other"),
+        ("soap", None, "ok"),
+        ("soap", " ", "ok"),
+    ],
+)
+def test_products_are_compared_without_case_and_further_spaces(product, approved, cause) -> None:
+    known = play({"event": "alkaline wash", "rinse": 4000, "product": product})
+    columns = stories.call(log.rows, {**known, "approved_alkaline": approved})
+    assert causes.WORDS[int(columns["cause_n"][0]) - 1] == cause
+
+
+def test_what_is_not_known_of_the_machine_is_not_judged() -> None:
+    rows = [{"event": "clean-water test", "flow": 500, "temp": 30, "permeate_brix": 5}]
+    blank = dict.fromkeys(name for name in stories.MACHINE if "pct" in name or "brix" in name)
+    blank |= dict.fromkeys(name for name in stories.MACHINE if "baseline" in name)
+    columns = stories.call(log.rows, {**play(*rows), **blank})
+    assert (columns["cause_n"][0], columns["tested_pct"][0]) == (36, None)
+
+
+def test_without_a_day_there_is_no_gap_of_days() -> None:
+    assert find_causes({"event": "run", "date": ""}, {"event": "run"}) == ["missing", "ok"]
+
+
+def test_the_leftmost_unusable_cell_is_named_before_the_leftmost_blank() -> None:
+    row = {"event": "alkaline wash", "product": "", "end_pH": 113, "start_temp": 99}
+    assert tell(play(row), "bad_column_n", 1) == [13]
+
+
+@pytest.mark.parametrize(("minutes", "cause"), [(111.1, "ok"), (111.2, "rinse_differs")])
+def test_volume_and_flow_times_time_may_be_a_tenth_of_the_larger_apart(minutes, cause) -> None:
+    rinse = {"event": "rinse", "rinse": 1000, "rinse_flow": 10, "rinse_time": minutes}
+    assert find_causes(rinse) == [cause]

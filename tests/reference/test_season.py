@@ -1,137 +1,133 @@
-"""Totals, counts and record of the season: by hand, and of a made-up season by a table."""
+"""What to fix first, facts of now, counts and sums, by hand."""
 
-import numpy as np
-import pandas as pd
 import pytest
 
-from builder.reference import season as reference
-from builder.reference import trend
+from builder.reference import season
 
-from . import season
-
-WORKED = season.work_out(season.make_season())
-TABLE = pd.DataFrame(WORKED)
-ENTRIES = 76.0  # 78 rows, less the empty one and the one that holds a note only
-POINTS = (WORKED["weight_n"], WORKED["since_d"], WORKED["shown_pct"])
-COUNTS = {
-    "season_washes_n": ("event",),
-    "season_first_rinses_n": ("event",),
-    "washes_low_n": ("alkaline_n", "low_margin_pH"),
-    "rinses_short_n": ("short_L",),
-    "rows_missing_n": ("rank_n",),
-    "rows_today_n": ("today_n",),
-}
-TOTALS = {
-    "season_hours_h": "hours_h",
-    "season_sap_L": "sap_L",
-    "season_cleaner_kg": "product_kg",
-    "season_rinse_L": "done_L",
-}
-
-
-def test_rows_that_are_begun_are_counted() -> None:
-    assert reference.log_entries_n(WORKED["begun_n"]) == ENTRIES == len(TABLE) - 2
-
-
-@pytest.mark.parametrize("name", TOTALS)
-def test_totals_of_the_sample_season_agree_with_a_table(name) -> None:
-    total = getattr(reference, name)(WORKED[TOTALS[name]])
-    assert total == pytest.approx(TABLE[TOTALS[name]].astype(float).sum(), rel=1e-13)
-
-
-@pytest.mark.parametrize("name", TOTALS)
-def test_a_column_without_a_number_has_no_total_and_zeros_have_one(name) -> None:
-    total = getattr(reference, name)
-    assert total([None, 0.0]) == total([2.5, None, -2.5]) == 0
-    assert total([0.1] * 10) == 1.0  # rounded once: adding in turn gives 0.9999999999999999
-    for column in ([], [None, None]):
-        with pytest.raises(ValueError, match=f"^log_{TOTALS[name]}_list holds no number to total$"):
-            total(column)
-
-
-@pytest.mark.parametrize("name", COUNTS)
-def test_counts_of_the_sample_season_are_those_that_were_planned(name) -> None:
-    columns = (WORKED[column] for column in COUNTS[name])
-    assert getattr(reference, name)(ENTRIES, *columns) == season.PLANNED[name]
-
-
-@pytest.mark.parametrize("name", COUNTS)
-def test_an_empty_log_has_no_counts_and_a_begun_one_may_count_none(name) -> None:
-    columns = [[None, None]] * len(COUNTS[name])
-    assert getattr(reference, name)(1.0, *columns) == 0
-    with pytest.raises(ValueError, match="log_entries_n = 0 n: the log is empty"):
-        getattr(reference, name)(0.0, *columns)
-
-
-def test_an_acid_wash_below_the_floor_is_no_low_wash() -> None:
-    assert reference.washes_low_n(4.0, [0.0, 1.0, 1.0, None], [-7.4, -0.1, 0.0, None]) == 1
-
-
-def test_first_day_and_last_wash_are_found_in_any_order_of_rows() -> None:
-    days = [46460.0, None, 46455.0, 46458.0, 46462.0]
-    assert reference.first_day_d(days) == 46455
-    assert reference.last_wash_d(days, ["alkaline", "alkaline", "run", "acid", "first"]) == 46460
-    assert reference.last_wash_d(days, ["run", "alkaline", "run", "first", None]) == 0
-    with pytest.raises(ValueError, match="holds no day"):
-        reference.first_day_d([None, None])
-
-
-def test_the_trend_of_the_sample_season_agrees_with_a_table() -> None:
-    days = TABLE["day_d"].astype(float)
-    last = days.where(TABLE["event"].isin(["alkaline", "acid"])).max()
-    counted = TABLE.assign(day=days)[days.gt(last) & TABLE["flow_pct"].notna()]
-    slope, start = np.polyfit(counted["day"] - days.min(), counted["flow_pct"].astype(float), 1)
-    points = trend.trend_points_n(POINTS[0])
-    found = trend.flow_slope_pctpd(points, *POINTS)
-    assert points == len(counted) == season.PLANNED["trend_points_n"]
-    assert found == pytest.approx(slope, rel=1e-10)
-    assert -3.0 < found < -2.0  # the season is made to lose 2.5 per cent a day
-    assert trend.flow_start_pct(points, *POINTS) == pytest.approx(start, rel=1e-10)
-
-
-def test_the_sample_season_washes_again_in_its_last_days() -> None:
-    days, events = WORKED["day_d"], WORKED["event"]
-    first, last = reference.first_day_d(days), reference.last_wash_d(days, events)
-    line = trend.flow_slope_pctpd(5.0, *POINTS), trend.flow_start_pct(5.0, *POINTS)
-    assert first == TABLE["day_d"].min()
-    assert last == season.PLANNED["last_wash_d"]
-    assert last + 4 < trend.next_wash_d(first, *line, 88.0) < last + 6
+EVENTS = ["first", "run", "acid", None, "alkaline", "x"]
+DAYS = [0.0, 46083.0, 46080.0, 46081.0, 46085.0, 46090.0]
 
 
 @pytest.mark.parametrize(
-    ("verdict", "bad"),
+    ("causes", "flags", "row"),
     [
-        (reference.washes_ok, "stop"),
-        (reference.rinses_ok, "stop"),
-        (reference.log_complete_ok, "look"),
+        ([1, 9, 13, 36], [1, 1, 1, 0], 1),
+        ([1, 9, 13, 36], [0, 1, 1, 0], 2),
+        ([9, 13, 12, 34], [1, 1, 1, 1], 3),
+        ([13, 34, None, 35], [1, 1, 0, 0], 2),
+        ([8, 36, 1, 9], [1, 0, 1, 1], 3),
+        ([36, 35, None, None], [0, 0, 0, 0], 0),
     ],
 )
-def test_verdicts_turn_at_the_first_case(verdict, bad) -> None:
-    assert [verdict(n) for n in (0.0, 1.0)] == ["ok", bad]
+def test_the_newest_of_the_worst_open_rows_is_first_to_fix(causes, flags, row) -> None:
+    columns = [7.0, 2.0, 5.0, 0.0]
+    assert season.first_to_fix_n(flags, causes) == row
+    if row:
+        assert season.first_to_fix_cause_n(float(row), causes) == causes[row - 1]
+        assert season.first_to_fix_column_n(float(row), columns) == columns[row - 1]
 
 
-def test_the_record_finds_the_row_of_each_rinse() -> None:
-    owing = [None, 1.0, 0.0, None, 1.0]
-    assert [reference.entry_row_n(k, owing) for k in (1.0, 2.0)] == [2, 5]
-    with pytest.raises(ValueError, match="row_n = 3 n is more than the rinses owed"):
-        reference.entry_row_n(3, owing)
+def test_without_a_row_to_fix_there_is_no_cause_and_no_column() -> None:
+    for look_up in (season.first_to_fix_cause_n, season.first_to_fix_column_n):
+        with pytest.raises(ValueError, match="there is nothing to fix"):
+            look_up(0.0, [36.0])
 
 
-def test_a_rinse_of_the_record_is_enough_short_or_not_given() -> None:
-    owed, done = [None, 4360.0, 4360.0, 2900.0, 0.0], [400.0, 4360.0, 4359.0, None, 0.0]
-    states = [reference.record_rinse_n(float(row), owed, done) for row in range(2, 6)]
-    assert states == [1, 2, 3, 1]
-    with pytest.raises(ValueError, match=r"entry_row_n = 1\.0 n is no row with a volume owed"):
-        reference.record_rinse_n(1.0, owed, done)
+@pytest.mark.parametrize(
+    ("cause_n", "verdicts"),
+    [
+        (None, ("ok", "ok", "ok")),
+        (8, ("stop", "ok", "ok")),
+        (9, ("ok", "look", "ok")),
+        (12, ("ok", "look", "ok")),
+        (13, ("ok", "ok", "look")),
+        (34, ("ok", "ok", "look")),
+    ],
+)
+def test_the_rank_of_the_first_to_fix_shows_in_one_check(cause_n, verdicts) -> None:
+    checks = (season.log_stop_ok, season.log_complete_ok, season.log_look_ok)
+    assert tuple(check(cause_n) for check in checks) == verdicts
 
 
-@pytest.mark.parametrize(("done_L", "state"), [(1000 - 0.9e-6, 1), (1000 - 1.1e-6, 2)])
-def test_a_rinse_of_the_record_is_short_exactly_where_the_log_says_so(done_L, state) -> None:
-    assert reference.record_rinse_n(1.0, [1000.0], [done_L]) == state
+def test_days_since_the_last_wash_go_by_rows_not_by_dates() -> None:
+    day = season.last_wash_d(EVENTS, DAYS)
+    assert (day, season.wash_days_d(day, DAYS)) == (46085, 5)
+    assert season.last_wash_d(["alkaline", "acid"], [46085.0, 46080.0]) == 46080
+    for events, days in ((["run"], [46085.0]), (["acid"], [0.0])):
+        with pytest.raises(ValueError, match="no wash with a day"):
+            season.last_wash_d(events, days)
 
 
-def test_an_element_is_ranked_by_what_it_reads_above_clean_water() -> None:
-    readings = (0.2, 0.3, 0.4, 0.5, 0.6)
-    sugar = [reference.element_brix(reading, 0.3) for reading in readings]
-    assert sugar == pytest.approx([0.0, 0.0, 0.1, 0.2, 0.3], abs=1e-15)
-    assert [reference.element_rank_n(s, 0.1, 0.2) for s in sugar] == [1, 1, 1, 2, 3]
+def test_the_first_day_is_the_earliest() -> None:
+    assert season.first_day_d(DAYS) == 46080
+    with pytest.raises(ValueError, match="holds no day"):
+        season.first_day_d([0.0, 0.0])
+
+
+def test_the_last_reading_has_the_day_of_its_row() -> None:
+    sugar = [0.1, None, 0.0, None]
+    assert season.reading_last_brix(sugar) == 0
+    assert season.reading_last_d(sugar, DAYS) == 46080
+    with pytest.raises(ValueError, match="before the first date"):
+        season.reading_last_d(sugar[:1], DAYS)
+    with pytest.raises(ValueError, match="holds no reading"):
+        season.reading_last_brix([None])
+
+
+def test_rows_are_counted() -> None:
+    begun = [1.0, 1.0, 0.0, 1.0]
+    assert (season.rows_begun_n(begun), season.rows_left_n(begun)) == (3, 1)
+    assert season.rows_today_n(begun, [0.0, 1.0, 0.0, 0.0]) == 2
+    assert season.rows_ok_n([36.0, 35.0, None, 34.0]) == 2
+    assert (season.season_washes_n(6.0, EVENTS), season.season_first_rinses_n(6.0, EVENTS)) == (
+        2,
+        1,
+    )
+    assert season.record_lines_n([1.0, 1.0, 2.0]) == 2
+    assert season.record_shown_n([0.0, 3.0, None]) == 2
+
+
+def test_an_empty_log_has_no_counts() -> None:
+    for count in (season.season_washes_n, season.season_first_rinses_n):
+        with pytest.raises(ValueError, match="the log is empty"):
+            count(0.0, [None])
+    with pytest.raises(ValueError, match="the log is empty"):
+        season.rows_today_n([0.0], [0.0])
+
+
+@pytest.mark.parametrize(("begun", "lines"), [([1.0, 1.0], [1.0, 0.0]), ([0.0, 0.0], [0.0, 0.0])])
+@pytest.mark.parametrize("blank", [0, 1])
+def test_what_is_still_to_rinse_is_not_known_without_today_s_rinses(begun, lines, blank) -> None:
+    left, held = [4000.0, 1500.0], [[4000.0, 5000.0], [1500.0, 1500.0]]
+    assert season.still_to_rinse_L(left, begun, lines, *held) == 1500
+    held[blank][0] = None
+    with pytest.raises(ValueError, match="holds nothing for today"):
+        season.still_to_rinse_L(left, begun, lines, *held)
+    assert season.still_to_rinse_L(left, [1.0, 0.0], [1.0, 0.0], *held) == 1500
+
+
+def test_the_log_has_room_with_ten_rows_left() -> None:
+    assert (season.log_room_ok(10.0), season.log_room_ok(9.0)) == ("ok", "look")
+
+
+def test_sums_take_what_is_usable_and_round_once() -> None:
+    assert season.season_hours_h([0.1] * 10 + ["x", None]) == 1.0
+    assert season.season_cleaner_kg([2.5, "x"]) == 2.5
+    assert season.season_rinse_L([300.0, 4000.0, None], [0.0, 4000.0, 0.0]) == 4000
+    with pytest.raises(ValueError, match="row_volume_L_list holds no number to total"):
+        season.season_rinse_L([None], [0.0])
+    with pytest.raises(ValueError, match="row_used_hours_h_list holds no number to total"):
+        season.season_hours_h([None, "x"])
+
+
+def test_sap_is_summed_in_the_unit_of_each_row_s_line() -> None:
+    lines, units = [0.0, 1.0, 1.0, 2.0], ["gal_us", None]
+    total = season.season_sap_L([10.0, 10.0, "much", 10.0], lines, units, "imperial")
+    assert total == pytest.approx(10 * (4.54609 + 3.785411784 + 4.54609))
+
+
+def test_an_element_is_ranked_from_the_step_and_from_the_alarm_up() -> None:
+    assert season.element_brix(0.3, 0.4) == 0
+    ranks = [season.element_rank_n(brix, 0.1, 0.3) for brix in (0.09, 0.1, 0.29, 0.3)]
+    assert ranks == [1, 2, 2, 3]
+    assert season.element_rank_n(season.element_brix(0.3, 0.2), 0.1, 0.3) == 2

@@ -5,14 +5,11 @@ Each starts from the file as it was built, types some cells, and returns what al
 
 import contextlib
 import io
-import json
-import os
 import re
-import subprocess
 import tempfile
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Protocol, Self
+from typing import Protocol
 
 import formulas
 import ironcalc
@@ -22,13 +19,13 @@ from openpyxl.utils.cell import coordinate_to_tuple
 from builder.audit.book import read_design
 from builder.audit.forms import FormEngine, take
 from builder.audit.outside import keep_inside
+from builder.replay.office import OfficeProgram
 from workbook.files import Cell, File, Value, change_part, plain
-from workbook.tools import OFFICE, SYSTEM_PYTHON, require
+from workbook.tools import OFFICE, require
 
 DEFINED = re.compile(r'<definedName name="\w+"[^>]*>[^<]*</definedName>')
 FORMULA = re.compile(r"(<f>)([^<]*)")
 TOKEN = re.compile(r"\"[^\"]*\"|\b[A-Za-z]\w*\b(?!\()")  # a text, which stays, or a word
-HOST = Path(__file__).with_name("office_host.py")
 
 
 class Engine(Protocol):
@@ -143,39 +140,12 @@ class WholeFormulas:
         }
 
 
-class Office:
+class Office(OfficeProgram):
     """The office program as its user meets it: it stays open, and cells are typed one by one."""
 
     def __init__(self, locale: str = "en-US") -> None:
         require(*OFFICE)
-        self.process = subprocess.Popen(
-            [SYSTEM_PYTHON, str(HOST), locale],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            env={"PATH": os.environ.get("PATH", os.defpath), "HOME": "/tmp", "LANG": "C.UTF-8"},  # noqa: S108
-            text=True,
-            encoding="utf-8",
-        )
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self.process.communicate(timeout=60)
-
-    def ask(self, method: str, *arguments: object) -> object:
-        if self.process.stdin is None or self.process.stdout is None:
-            raise BrokenPipeError
-        self.process.stdin.write(json.dumps([method, *arguments]) + "\n")
-        self.process.stdin.flush()
-        line = self.process.stdout.readline()
-        answer = json.loads(line or '{"error": "the office program ended"}')
-        if "error" in answer:
-            raise RuntimeError(answer["error"])
-        return answer["answer"]
-
-    def open(self, path: Path) -> None:
-        self.ask("open", str(path))
+        super().__init__(locale)
 
     def put(self, typed: Mapping[Cell, Value]) -> None:
         self.ask("put", [[*cell, value] for cell, value in typed.items()])

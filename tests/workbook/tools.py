@@ -4,7 +4,8 @@ import shutil
 import subprocess
 from collections.abc import Iterator
 
-SYSTEM_PYTHON = "/usr/bin/python3"  # holds the interface of the office program
+from builder.replay.office import SYSTEM_PYTHON
+
 OFFICE = ("soffice", "uno")
 TOOLS = {
     "soffice": ("LibreOffice (soffice)", "libreoffice-calc-nogui"),

@@ -2,6 +2,7 @@
 
 It runs under the system's Python, which holds the program's own interface, not under the project's.
 """
+# mypy: disable-error-code="import-not-found"
 
 import json
 import subprocess
@@ -10,13 +11,15 @@ import tempfile
 import time
 from itertools import groupby
 from pathlib import Path
+from typing import Any
 
-import uno  # type: ignore[import-not-found]
-from com.sun.star.beans import PropertyValue  # type: ignore[import-not-found]
-from com.sun.star.connection import NoConnectException  # type: ignore[import-not-found]
+import uno
+from com.sun.star.beans import PropertyValue
+from com.sun.star.connection import NoConnectException
 
 FORMULA_ERROR = 4  # com.sun.star.sheet.FormulaResult.ERROR
 PATIENCE_S = 60
+Cells = list[list[Any]]  # sheet, row, column and value, counted from 1
 FILTERS = {".xlsx": "Calc MS Excel 2007 XML", ".pdf": "calc_pdf_Export"}
 
 PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
@@ -27,7 +30,8 @@ PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
 """
 
 
-def setting(name, value):
+def setting(name: str, value: object) -> Any:
+    """Return a property as the program takes it."""
     item = PropertyValue()
     item.Name, item.Value = name, value
     return item
@@ -36,7 +40,8 @@ def setting(name, value):
 class Host:
     """One running program with at most one open document."""
 
-    def __init__(self, folder, locale):
+    def __init__(self, folder: str, locale: str) -> None:
+        """Start the program with a profile of its own in a folder."""
         pipe = Path(folder).name
         user = Path(folder, "profile", "user")
         user.mkdir(parents=True)
@@ -54,9 +59,11 @@ class Host:
             stderr=subprocess.DEVNULL,
         )
         self.desktop = self.connect(pipe)
-        self.document = None
+        self.document: Any = None
+        self.sheets: dict[str, Any] = {}
 
-    def connect(self, pipe):
+    def connect(self, pipe: str) -> Any:
+        """Return the program's desktop as soon as it answers."""
         local = uno.getComponentContext()
         resolver = local.ServiceManager.createInstanceWithContext(
             "com.sun.star.bridge.UnoUrlResolver", local
@@ -72,55 +79,65 @@ class Host:
                 time.sleep(0.1)
         return remote.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", remote)
 
-    def open(self, path):
+    def open(self, path: str) -> None:
         """Open a file in place of the present one; nothing is recalculated by request."""
         self.close()
         hidden = (setting("Hidden", True),)
         self.document = self.desktop.loadComponentFromURL(Path(path).as_uri(), "_blank", 0, hidden)
+        self.sheets = {sheet.Name: sheet for sheet in self.document.Sheets}
 
-    def close(self):
+    def close(self) -> None:
+        """Close the document, if there is one."""
         if self.document is not None:
             self.document.close(True)
             self.document = None
 
-    def find(self, sheet, row, col):
+    def find(self, sheet: str, row: int, col: int) -> Any:
         """Return a cell; rows and columns count from 1."""
-        return self.document.Sheets.getByName(sheet).getCellByPosition(col - 1, row - 1)
+        return self.sheets[sheet].getCellByPosition(col - 1, row - 1)
 
-    def type(self, cells):
+    def find_column(self, sheet: str, col: int, first: int, last: int) -> Any:
+        """Return part of a column; rows and columns count from 1."""
+        return self.sheets[sheet].getCellRangeByPosition(col - 1, first - 1, col - 1, last - 1)
+
+    def type(self, cells: Cells) -> None:
         """Set cells, runs of a column at once; texts stay texts, and nothing is worked out yet."""
         self.document.enableAutomaticCalculation(False)
         cells = sorted(cells, key=lambda cell: (cell[0], cell[2], cell[1]))
         for _, run in groupby(enumerate(cells), lambda n: (n[1][0], n[1][2], n[1][1] - n[0])):
             column = [cell for _, cell in run]
             sheet, first, col, _ = column[0]
-            area = self.document.Sheets.getByName(sheet).getCellRangeByPosition(
-                col - 1, first - 1, col - 1, column[-1][1] - 1
-            )
+            area = self.find_column(sheet, col, first, column[-1][1])
             area.setDataArray(tuple(("" if cell[3] is None else cell[3],) for cell in column))
 
-    def put(self, cells):
+    def put(self, cells: Cells) -> None:
         """Set cells, then work out what depends on them."""
         self.type(cells)
         self.document.enableAutomaticCalculation(True)
         self.document.calculate()
 
-    def solve(self, cells):
+    def solve(self, cells: Cells) -> dict[str, Any]:
         """Set cells, work out every formula afresh, and return all values and where errors are."""
         self.type(cells)
         self.recalculate()
         return {"values": self.read(), "errors": self.errors()}
 
-    def strike(self, cells):
+    def answer(self, cells: Cells, columns: list[list[Any]]) -> list[Any]:
+        """Set cells, work out what depends on them, and return columns; an error is None."""
+        self.put(cells)
+        return [[row[0] for row in self.find_column(*c).getDataArray()] for c in columns]
+
+    def strike(self, cells: Cells) -> None:
         """Enter texts as keys struck on a keyboard: the program decides what they are."""
         for sheet, row, col, keys in cells:
             self.find(sheet, row, col).FormulaLocal = keys
 
-    def recalculate(self):
+    def recalculate(self) -> None:
         """Work out every cell again, whether it needs it or not."""
         self.document.calculateAll()
 
-    def read(self):
+    def read(self) -> dict[str, Any]:
+        """Return what all cells of each sheet show, row by row."""
         values = {}
         for sheet in self.document.Sheets:
             cursor = sheet.createCursor()
@@ -130,7 +147,7 @@ class Host:
             values[sheet.Name] = area.getDataArray()
         return values
 
-    def errors(self):
+    def errors(self) -> list[tuple[str, int, int]]:
         """Return sheet, row and column of all cells that show an error."""
         return [
             (sheet.Name, row + 1, col + 1)
@@ -140,11 +157,13 @@ class Host:
             for col in range(area.StartColumn, area.EndColumn + 1)
         ]
 
-    def save(self, path):
+    def save(self, path: str) -> None:
+        """Write the document in the format that the path ends with."""
         kind = (setting("FilterName", FILTERS[Path(path).suffix]),)
         self.document.storeToURL(Path(path).as_uri(), kind)
 
-    def stop(self):
+    def stop(self) -> None:
+        """End the program."""
         self.close()
         try:
             self.desktop.terminate()
@@ -155,7 +174,7 @@ class Host:
                 self.process.kill()
 
 
-def serve(host):
+def serve(host: Host) -> None:
     """Answer requests of the form [method, arguments...] until standard input ends."""
     for line in sys.stdin:
         method, *arguments = json.loads(line)

@@ -1,0 +1,103 @@
+"""Floor and ceiling of the log at 25 degC: by hand from the table of the shape."""
+
+import math
+
+import pytest
+
+from builder.reference import standing
+
+SHIFTS = (standing.floor_shift_pH, standing.ceiling_shift_pH)
+FOR_LOG = (standing.floor_for_log_pH, standing.ceiling_for_log_pH)
+
+
+@pytest.mark.parametrize(
+    ("means", "wash", "reads"),
+    [
+        ("at_25", 10.0, 25.0),
+        ("at_25", 40.0, 25.0),
+        ("at_wash", 10.0, 10.0),
+        ("at_wash", 40.0, 40.0),
+        ("unknown", 10.0, 10.0),
+        ("unknown", 25.0, 25.0),
+        ("unknown", 40.0, 25.0),
+    ],
+)
+def test_a_limit_is_meant_at_25_at_the_wash_or_at_the_colder_of_both(means, wash, reads) -> None:
+    assert standing.ceiling_reads_degC(means, wash) == reads
+
+
+@pytest.mark.parametrize("means", ["", "at_30", "Unknown"])
+def test_a_limit_of_another_meaning_has_no_temperature(means) -> None:
+    with pytest.raises(ValueError, match="not meant"):
+        standing.ceiling_reads_degC(means, 40.0)
+
+
+@pytest.mark.parametrize(
+    ("temp", "floor", "ceiling"),
+    [
+        (5.0, 0.68, 0.75),  # 12.12 - 11.44, 13.15 - 12.40
+        (10.0, 0.49, 0.54),  # 11.93 - 11.44, 12.94 - 12.40
+        (12.0, 0.418, 0.464),  # 11.93 - 2/5 x 0.18 - 11.44, 12.94 - 2/5 x 0.19 - 12.40
+        (25.0, 0.0, 0.0),
+        (37.5, -0.33, -0.38),  # (11.17 + 11.05) / 2 - 11.44, (12.09 + 11.95) / 2 - 12.40
+        (38.0, -0.342, -0.394),  # 11.17 - 3/5 x 0.12 - 11.44, 12.09 - 3/5 x 0.14 - 12.40
+        (40.0, -0.39, -0.45),  # 11.05 - 11.44, 11.95 - 12.40
+        (60.0, -0.79, -0.94),  # 10.65 - 11.44, 11.46 - 12.40
+    ],
+)
+def test_a_shift_is_the_table_less_its_figure_at_25(temp, floor, ceiling) -> None:
+    assert standing.floor_shift_pH(temp) == pytest.approx(floor, abs=1e-12)
+    assert standing.ceiling_shift_pH(temp) == pytest.approx(ceiling, abs=1e-12)
+
+
+@pytest.mark.parametrize("shift", SHIFTS)
+def test_the_table_ends_at_5_and_60_whatever_the_last_digit(shift) -> None:
+    assert shift(math.nextafter(5.0, 0.0)) == shift(5.0)
+    assert shift(math.nextafter(60.0, 61.0)) == shift(60.0)
+    for temp in (-5.0, 4.99, 60.01, 90.0, math.nan):
+        with pytest.raises(ValueError, match="does not reach"):
+            shift(temp)
+
+
+@pytest.mark.parametrize("for_log", FOR_LOG)
+@pytest.mark.parametrize(
+    "temp", [25.0, math.nextafter(25.0, 0.0), math.nextafter(25.0, 26.0), (77.0 - 32.0) / 1.8]
+)
+def test_at_25_a_line_stands_as_it_is_whatever_else_is_told(for_log, temp) -> None:
+    assert for_log(temp, 11.2) == 11.2
+    assert for_log(temp, 11.2, 11.9, 0.3) == 11.2
+
+
+@pytest.mark.parametrize("for_log", FOR_LOG)
+@pytest.mark.parametrize("shift", [None, -0.39])
+def test_elsewhere_the_strip_of_this_wash_goes_before_the_shape(for_log, shift) -> None:
+    assert for_log(40.0, 11.0, 11.52, shift) == 11.52
+    assert for_log(40.0, 11.0, 0.0, shift) == 0.0  # a figure, not a blank
+
+
+def test_without_a_strip_the_shift_of_the_shape_is_taken_off() -> None:
+    # 11.00 + 0.39, 11.60 - 0.54
+    assert standing.floor_for_log_pH(40.0, 11.0, None, -0.39) == pytest.approx(11.39)
+    assert standing.ceiling_for_log_pH(10.0, 11.6, None, 0.54) == pytest.approx(11.06)
+    # at 25.01 degC the next step of 5 degC is still to go: -0.14 / 500, -0.16 / 500
+    floor, ceiling = (shift(25.01) for shift in SHIFTS)
+    assert standing.floor_for_log_pH(25.01, 11.0, None, floor) == pytest.approx(11.00028)
+    assert standing.ceiling_for_log_pH(25.01, 11.6, None, ceiling) == pytest.approx(11.60032)
+
+
+@pytest.mark.parametrize("for_log", FOR_LOG)
+def test_a_shift_of_nothing_is_a_shift(for_log) -> None:
+    assert for_log(40.0, 11.0, None, 0.0) == 11.0
+
+
+@pytest.mark.parametrize("for_log", FOR_LOG)
+def test_with_neither_strip_nor_shift_there_is_no_answer(for_log) -> None:
+    with pytest.raises(ValueError, match="nothing brings"):
+        for_log(40.0, 11.0)
+
+
+def test_a_limit_of_unknown_meaning_in_a_warm_wash_stands_and_in_a_cold_one_falls() -> None:
+    for wash, at_25 in ((40.0, 11.6), (10.0, 11.06)):
+        reads = standing.ceiling_reads_degC("unknown", wash)
+        shift = standing.ceiling_shift_pH(reads)
+        assert standing.ceiling_for_log_pH(reads, 11.6, None, shift) == pytest.approx(at_25)

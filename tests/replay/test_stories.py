@@ -1,0 +1,44 @@
+"""Every story ends as its author worked out by hand, whatever plays it."""
+
+from pathlib import Path
+
+import pytest
+
+from builder.replay.engine import Engine
+from builder.replay.replay import replay
+from builder.replay.story import Story, read_stories
+from builder.spec.specification import Spec
+
+FOLDER = Path(__file__).parents[1] / "stories"
+FEW_ROWS = 32  # all but a handful of stories have fewer
+
+
+@pytest.fixture(scope="module")
+def stories(spec: Spec) -> list[Story]:
+    return read_stories(sorted(FOLDER.glob("*.toml")), spec)
+
+
+def list_differences(stories: list[Story], spec: Spec, engine: Engine, lang: str) -> list[str]:
+    """Return all that differs; stories of few rows share a short workbook, the others a long."""
+    few = [story for story in stories if len(story.rows) <= FEW_ROWS]
+    many = [story for story in stories if len(story.rows) > FEW_ROWS]
+    return [
+        str(difference)
+        for some in (few, many)
+        for played in replay(some, spec, engine, lang, short=True)
+        for difference in played.differences
+    ]
+
+
+@pytest.mark.parametrize("engine", [Engine.REFERENCE, Engine.IRONCALC])
+def test_all_stories_end_as_worked_out_by_hand(stories, spec, engine):
+    assert list_differences(stories, spec, engine, "en") == []
+
+
+@pytest.mark.parametrize("lang", ["en", "fr"])
+def test_all_stories_end_so_in_the_office_program_too(stories, spec, lang):
+    assert list_differences(stories, spec, Engine.OFFICE, lang) == []
+
+
+def test_there_are_stories(stories):
+    assert len(stories) > 100
