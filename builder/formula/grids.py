@@ -111,6 +111,11 @@ def grid_columns(grid: Grid, quantities: dict[str, Quantity]) -> list[Record]:
     return [record for record in found if isinstance(record, Record)]
 
 
+def is_typed(grid: Grid, quantities: dict[str, Quantity]) -> bool:
+    """Tell whether a grid has columns to type in."""
+    return any(column.entry for column in grid_columns(grid, quantities))
+
+
 def list_words(column: Record | Result, quantities: dict[str, Quantity]) -> list[Text]:
     """Return the words that a value 1 to n shows: its own, or headings of typed columns."""
     grid = quantities.get(column.columns_of) if isinstance(column, Record) else None

@@ -6,6 +6,7 @@ from builder.calculation import Known
 from builder.exchange.machine import Machine
 from builder.formula.graph import find_precedents
 from builder.formula.tokens import find_blank_tests
+from builder.formula.grids import is_typed
 from builder.plan.cells import Area
 from builder.spec.conversion import from_canonical, list_units
 from builder.spec.records import Citation, Grid, Input, Quantity, Record, Text
@@ -73,7 +74,7 @@ class Context:
         return from_canonical(quantity.value, units[unit], units[quantity.unit]), unit
 
     def waits_for_optional(self, quantity: Quantity) -> bool:
-        """Tell whether a quantity stays blank until something optional was measured.
+        """Tell whether a quantity stays blank until something optional was measured or logged.
 
         A formula that tests a name for a blank does not wait for it.
         """
@@ -85,7 +86,8 @@ class Context:
             if found is None or name in seen:
                 continue
             seen.add(name)
-            if isinstance(found, Input) and found.optional:
+            logged = isinstance(found, Grid) and is_typed(found, self.spec.quantities)
+            if logged or (isinstance(found, Input) and found.optional):
                 return True
             if name not in self.precedents:
                 self.precedents[name] = find_precedents(found, self.spec.quantities)

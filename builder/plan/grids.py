@@ -4,6 +4,7 @@ from builder.formula.grids import (
     LIST,
     ROW_NUMBER,
     grid_columns,
+    is_typed,
     list_group,
     name_column,
     outer_names,
@@ -91,7 +92,7 @@ class GridLayout:
 
     def find_name(self, grid: Grid, column: Record) -> str:
         """Return the name of the last cell of a column, where it has one."""
-        typed = any(column.entry for column in grid_columns(grid, self.quantities))
+        typed = is_typed(grid, self.quantities)
         name = f"{grid.name}_{column.name}"
         shared = name_column(grid.name, column.name) != name
         return "" if shared or (typed and grid.rows > 1) else name
