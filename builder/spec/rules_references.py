@@ -119,11 +119,18 @@ def compare_parameters(
         near = suggest(name, spec.quantities)
         yield fault(quantity, "unknown-parameter", text + near, remedy)
     known = {place for place in places.values() if place in spec.quantities}
+    optional = {places[p] for p, found in signature.items() if found.default is not found.empty}
+    yield from compare_reach(quantity, known, optional, spec)
+
+
+def compare_reach(
+    quantity: Result | Check | Grid, known: set[str], optional: set[str], spec: Spec
+) -> Iterator[Problem]:
+    """Demand that the walk from a formula meets what its reference takes, and nothing typed."""
     met, missed = find_cut(quantity, known, spec.quantities)
     # A reference may take a grid, and of what stands behind it columns that have none.
     grids = {name for name in met if isinstance(spec.quantities[name], Grid)}
     met |= find_cut(quantity, known - grids, spec.quantities)[0]
-    optional = {places[p] for p, found in signature.items() if found.default is not found.empty}
     remedy = "Make formula and reference use the same quantities."
     if idle := known - met - optional:
         text = f"{quantity.reference} takes {join(idle)}, on which the formula does not depend."

@@ -1,10 +1,18 @@
 """Which formulas stand behind which: to tell a slip from all that follows from it."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from functools import cached_property
 
 from builder.formula.graph import find_uses
-from builder.formula.grids import FIXED, find_owner, grid_columns, list_uses, split_grid_name
+from builder.formula.grids import (
+    FIXED,
+    LIST,
+    find_owner,
+    grid_columns,
+    list_uses,
+    name_column,
+    split_grid_name,
+)
 from builder.spec.records import Check, Grid, Quantity, Record, Result
 from builder.spec.specification import Spec
 from builder.trial.comparison import Difference
@@ -13,9 +21,9 @@ from builder.trial.comparison import Difference
 class Ancestry:
     """Results, checks and columns by key: a name, or `grid.column`."""
 
-    def __init__(self, spec: Spec) -> None:
-        """Keep the specs."""
-        self.spec = spec
+    def __init__(self, spec: Spec, columns: Collection[str] = ()) -> None:
+        """Keep the specs, and the lists that the references give."""
+        self.spec, self.columns = spec, columns
 
     @cached_property
     def uses(self) -> dict[str, list[str]]:
@@ -73,13 +81,15 @@ class Ancestry:
 
     def is_judged(self, key: str) -> bool:
         """Tell whether a key has a reference."""
-        quantity = self.spec.quantities.get(key.rpartition(".")[2])
-        return bool(getattr(quantity, "reference", ""))
+        grid, _, name = key.rpartition(".")
+        quantity = self.spec.quantities.get(name)
+        whole = f"{name_column(grid, name)}{LIST}" in self.columns
+        return whole or bool(getattr(quantity, "reference", ""))
 
     def find_step(self, key: str) -> Record | None:
         """Return the column of a key if it is worked out without a reference."""
         quantity = self.spec.quantities.get(key.rpartition(".")[2])
-        worked = isinstance(quantity, Record) and not quantity.entry and not quantity.reference
+        worked = isinstance(quantity, Record) and not quantity.entry and not self.is_judged(key)
         return quantity if worked and isinstance(quantity, Record) else None
 
     def find_quantity(self, name: str) -> Quantity | None:

@@ -40,8 +40,9 @@ class Trial:
 
     def __init__(self, spec: Spec) -> None:
         """Plan the workbook."""
-        self.spec, self.bench, self.ancestry = spec, Bench(spec, spec.main_language), Ancestry(spec)
+        self.spec, self.bench = spec, Bench(spec, spec.main_language)
         self.calculator = Calculator(spec)
+        self.ancestry = Ancestry(spec, self.calculator.work_out({}, {}).columns)
 
     def find_problems(self, cases: list[Case]) -> Iterator[Problem]:
         """Yield a finding for each quantity that differs where nothing before it does."""

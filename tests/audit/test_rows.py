@@ -1,4 +1,4 @@
-"""Typed rows of a grid: read in the unit of their column, or a warning with column and row."""
+"""Typed rows of a grid: read as they are, with a warning for what cannot be used."""
 
 from dataclasses import replace
 
@@ -28,15 +28,21 @@ RECORDS = {
 }
 RECORDS["bore_mm"] = replace(RECORDS["bore_mm"], limits=Limits(0, 1000))
 LOG = Grid(name="log", place=PLACE, label=text("Log"), rows=3, columns=list(RECORDS))
-UNIT = "Log!B9"
+USED = Record(name="used_mm", place=PLACE, label=text("Used"), used="bore_mm", factor="in_n")
+FACTOR = Record(name="in_n", place=PLACE, label=text("Factor"), unit="n")
 
 
-def read(name: str, typed: list[object], unit: object = "mm", lang: str = "en"):
-    """Return what a column says, row by row, and the warnings."""
+def read(name: str, typed: list[object], factor: float = 1.0, lang: str = "en"):
+    """Return what a column says, row by row, and the warnings; each row has a unit's factor."""
     cells = [f"Log!B{row}" for row in range(10, 10 + len(typed))]
-    column = Column(LOG, RECORDS[name], cells, UNIT if name == "bore_mm" else "")
-    shown = {UNIT: unit, **dict(zip(cells, typed, strict=True))}
-    entries, warnings = read_entries(Reader(small_spec(), lang, shown), [column])
+    factors = [f"Log!C{row}" for row in range(10, 10 + len(typed))]
+    columns = [
+        Column(LOG, RECORDS[name], cells),
+        Column(LOG, USED, []),
+        Column(LOG, FACTOR, factors),
+    ]
+    shown = {**dict.fromkeys(factors, factor), **dict(zip(cells, typed, strict=True))}
+    entries, warnings = read_entries(Reader(small_spec(), lang, shown), columns)
     return [row.get(name) for row in entries["log"]], [str(warning) for warning in warnings]
 
 
@@ -54,11 +60,6 @@ def test_usable_rows_leave_no_word(name, lang, typed, expected) -> None:
     assert read(name, typed, lang=lang) == (expected, [])
 
 
-@pytest.mark.parametrize(("lang", "sign"), [("en", "in"), ("fr", "po")])
-def test_column_is_read_in_its_unit(lang, sign) -> None:
-    assert read("bore_mm", [2.0], sign, lang) == ([50.8], [])
-
-
 @pytest.mark.parametrize(
     ("name", "typed", "warning"),
     [
@@ -73,29 +74,26 @@ def test_column_is_read_in_its_unit(lang, sign) -> None:
         ),
     ],
 )
-def test_unusable_cell_is_nothing_with_a_warning_at_its_row(name, typed, warning) -> None:
-    assert read(name, [None, typed]) == ([None, None], [f"Log!B11 log_{name} row 2: {warning}"])
+def test_unusable_cell_stays_as_it_is_with_a_warning_at_its_row(name, typed, warning) -> None:
+    assert read(name, [None, typed]) == ([None, typed], [f"Log!B11 log_{name} row 2: {warning}"])
 
 
 @pytest.mark.parametrize(
-    ("name", "typed", "value", "warning"),
+    ("name", "typed", "warning"),
     [
-        ("bore_mm", 40.0, 1016.0, "found 40 in = 1016 mm, expected 0 to 1000 mm"),
-        ("bore_mm", -1.0, -25.4, "found -1 in = -25.4 mm, expected 0 to 1000 mm"),
-        ("day_d", 5.0, 5.0, "found 5, expected 2009-07-06 to 2119-01-11"),
+        ("bore_mm", 40.0, "found 40 = 1016 mm, expected 0 to 1000 mm"),
+        ("bore_mm", -1.0, "found -1 = -25.4 mm, expected 0 to 1000 mm"),
+        ("day_d", 5.0, "found 5, expected 2009-07-06 to 2119-01-11"),
     ],
 )
-def test_number_outside_its_limits_is_used_as_it_is_with_a_warning(
-    name, typed, value, warning
-) -> None:
-    found, warnings = read(name, [typed], "in")
-    assert found == [value]
-    assert warnings == [f"Log!B10 log_{name} row 1: typed value, {warning}; used as it is"]
+def test_number_outside_its_limits_in_the_unit_of_its_row_is_not_used(name, typed, warning) -> None:
+    found, warnings = read(name, [typed], 25.4)
+    assert found == [typed]
+    assert warnings == [f"Log!B10 log_{name} row 1: typed value, {warning}; not used"]
 
 
-def test_unknown_unit_is_one_warning_for_the_whole_column() -> None:
-    warning = f"log_bore_mm: unit, found text 'ell' in {UNIT}, expected mm, in"
-    assert read("bore_mm", [1.0, 2.0], "ell") == ([None, None], [f"{UNIT} {warning}"])
+def test_limit_is_that_of_the_converted_number() -> None:
+    assert read("bore_mm", [39.0], 25.4) == ([39.0], [])
 
 
 @pytest.mark.parametrize(

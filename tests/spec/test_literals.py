@@ -10,9 +10,9 @@ from builder.spec.rules_literals import check_literals
 
 SPEC = load_spec(find_specs())
 SOUND = '''"""A docstring may speak of lost_L."""
-row.get("short_L")
+row.get("left_L")
 row.get("event") == "alkaline"
-text = f"IF(checks_look_n>0,{name}_factor_n,log_short_L_list)"
+text = f"IF(checks_look_n>0,{name}_factor_n,row_left_L_list)"
 context.word("row")
 '''
 
@@ -36,7 +36,7 @@ def test_sound_names_pass(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "name", "text"),
     [
-        ('row.get("shrt_L")', "shrt_L", "no name of the specs. Did you mean short_L?"),
+        ('row.get("lft_L")', "lft_L", "no name of the specs. Did you mean left_L?"),
         ('text = "a,suger_ok)"', "suger_ok", "no name of the specs. Did you mean sugar_ok?"),
         ('f"{x}=log_sap_m_list+"', "log_sap_m_list", "no name of the specs."),
         ('row.get("event") == "alcaline"', "event", "no option 'alcaline'. Did you mean alkaline?"),

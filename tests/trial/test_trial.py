@@ -37,10 +37,11 @@ def test_the_formulas_of_the_specs_equal_their_references(spec):
     [
         ("annulus_L", "-", "+"),
         ("rinse_owed_L", "MAX", "MIN"),
-        ("owed_L", "first_rinse_owed_L", "rinse_owed_L"),
-        ("lacking_n", 'event_code=""', 'event_code="run"'),
-        ("bad_n", "SUM(low_margin_pH)<0", "SUM(low_margin_pH)<=0"),
-        ("record_letter_n", "log_letter_list", "log_initials_list"),
+        ("volume_L", "used_rinse_L,flowed_L", "flowed_L,flowed_L"),
+        ("begun_n", "typed_n+", "0+"),
+        ("top_margin_pH", "line_top_pH-begin_top_pH", "begin_top_pH-line_top_pH"),
+        ("first_to_fix_column_n", "bad_column_n", "open_n"),
+        ("season_first_rinses_n", '"first"', '"rinse"'),
         ("latch_ok", "<=", "<"),
     ],
 )
@@ -59,8 +60,8 @@ def test_a_slip_is_told_with_both_values_and_the_machine(spec):
 
 
 def test_a_slip_in_a_step_without_a_reference_names_the_steps_on_the_way(spec):
-    problems = try_formulas(swap(spec, "source_n", "2,4", "4,2"))
-    assert any("source_n (specs/topics/log.toml:" in problem.text for problem in problems)
+    problems = try_formulas(swap(spec, "flowed_L", "*", "+"))
+    assert any("flowed_L (specs/topics/log.toml:" in problem.text for problem in problems)
 
 
 def test_a_wrong_figure_shows_in_what_is_worked_out_with_it(spec):
@@ -76,7 +77,7 @@ def test_the_order_of_options_changes_no_result(spec):
 
 
 def test_a_formula_that_shows_an_error_code_is_named(spec):
-    problems = try_formulas(change(spec, "mean_d", formula="1/(log_entries_n-log_entries_n)"))
+    problems = try_formulas(change(spec, "flowed_L", formula="1/(counts_n-counts_n)"))
     assert any(problem.code in ("formula-error", "formula-differs") for problem in problems)
 
 
