@@ -53,5 +53,8 @@ def test_checks_are_told_in_the_four_words_of_the_interface(spec):
 
 def test_only_inputs_behind_the_names_asked_for_are_missing(spec):
     found = work_out(Machine(), spec)
-    assert list_missing(["topup_cleaner_kg", "end_floor_margin_pH"], found, spec) == ["end_pH"]
+    assert list_missing(["topup_cleaner_kg", "floor_margin_pH"], found, spec) == [
+        "end_pH",
+        "end_temp_degC",
+    ]
     assert list_missing(["holdup_adopted_L"], found, spec) == []
