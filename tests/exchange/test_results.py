@@ -20,7 +20,7 @@ def test_given_input_needs_no_note(spec):
 
 def test_blank_result_names_the_missing_input_behind_it(spec):
     notes = work_out(Machine(), spec).notes
-    assert "topup_cleaner_kg is blank: end_pH is not given." in notes
+    assert "floor_margin_pH is blank: end_pH is not given. end_temp_degC is not given." in notes
 
 
 def test_blank_result_repeats_why_its_reference_refuses(spec):
