@@ -25,10 +25,8 @@ def read_today(
 
 
 def read_said(key: str, said: object, given: Mapping[str, object], spec: Spec) -> Typed:
-    """Return a blank, what another input has, or the number or code itself."""
-    quantity, other = spec.quantities[key], spec.quantities.get(str(said))
-    if said == "" and isinstance(quantity, Input):
-        return Typed(None, unit=quantity.unit)
+    """Return what another input has, or the number or code itself."""
+    other = spec.quantities.get(str(said))
     if isinstance(other, Input | Choice):
         said = given.get(other.name, other.value)
     return read_given(key, said, spec)

@@ -207,9 +207,13 @@ def end_at_wash_pH(
     end_temp_degC: float,
     wash_temp_degC: float,
 ) -> float:
-    """Return the pH of the spent wash at the wash temperature, where need = alkali left."""
+    """Return the pH of the spent wash at the wash temperature, where need = alkali left.
+
+    There must be some left.
+    """
     totals = (carbonate_molpL, silicate_molpL, edta_molpL)
     left = end_alkali_eqpL(alkali_eqpL, *totals, end_pH, end_temp_degC)
+    require_wash(left)
     return solve_pH(left, *totals, alkali_eqpL, wash_temp_degC)
 
 

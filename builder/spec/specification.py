@@ -3,7 +3,17 @@
 from dataclasses import dataclass, field
 
 from builder.spec.pages import Sheet
-from builder.spec.records import Cause, Edition, Former, Language, Place, Quantity, Source, Text, Unit
+from builder.spec.records import (
+    Cause,
+    Edition,
+    Former,
+    Language,
+    Place,
+    Quantity,
+    Source,
+    Text,
+    Unit,
+)
 from builder.spec.stories import StoryWords
 
 

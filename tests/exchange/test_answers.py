@@ -38,7 +38,7 @@ def test_a_line_has_label_value_unit_and_verdict(show, spec):
     lines = show(list_answers(spec, "en"))
     assert lines["wash_start_pH"].startswith("pH of the fresh wash, at wash temperature 1")
     assert lines["wash_start_pH"].endswith(" pH ok")
-    assert lines["topup_cleaner_kg"] == "Cleaner to add to be back at the start -"
+    assert lines["topup_shown_kg"] == "Cleaner to add, rounded up - not measured"
 
 
 def test_french_lines_have_a_comma_and_french_words(show, spec):

@@ -53,7 +53,7 @@ def test_every_example_works_out_holdup_dose_fill_and_rinse(name):
 def test_verdicts_of_the_examples_are_good(name, spec):
     values = work_out(name, spec)
     verdicts = {key: values[key] for key, q in spec.quantities.items() if isinstance(q, Check)}
-    measured = {"end_floor_ok", "reading_ok"} if name == "two_vessels" else set()
+    measured = {"end_floor_ok", "end_reading_ok"} if name == "two_vessels" else set()
     needed = {key for key in verdicts if spec.quantities[key].needed} | measured
     assert {verdicts[key] for key in needed} == {"ok"}
     assert {verdicts[key] for key in verdicts.keys() - needed} <= {"ok", "none"}

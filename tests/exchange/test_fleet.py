@@ -32,7 +32,7 @@ def tell(outlook):
         ([wash(0, low_margin_pH=-0.2)], {}, [("floor", 0.2)]),
         ([wash(0, low_margin_pH=0.0)], {}, [("nothing", 0)]),
         ([run(0, low_margin_pH=-3.0)], {}, [("nothing", 0)]),
-        ([run(0)], {"end_floor_ok": "stop", "end_floor_margin_pH": -0.4}, [("floor", 0.4)]),
+        ([run(0)], {"end_floor_ok": "stop", "floor_margin_pH": -0.4}, [("floor", 0.4)]),
         ([wash(0, top_margin_pH=-0.1)], {}, [("ceiling", 0.1)]),
         ([run(0, permeate_brix=0.3, watch_n=1.0)], {}, [("sugar", 0.3)]),
         ([run(0)], {"sugar_ok": "stop", "sugar_brix": 0.4}, [("sugar", 0.4)]),

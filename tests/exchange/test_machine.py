@@ -41,7 +41,7 @@ def test_a_ceiling_of_the_first_edition_is_one_pair_up_to_its_wash_temperature(t
     text = '[given]\nceiling_pH = 11.7\nwash_temp_degC = "104 degF"\n'
     values = canonical(read(tmp_path, text, spec), spec)
     assert (values["limit_1_pH"], values["limit_1_temp_degC"]) == (11.7, 40.0)
-    assert (values["limit_2_pH"], values["limit_means"]) == (None, "at_wash")
+    assert (values["heater_over_gap_degC"], values["limit_means"]) == (0.0, "at_wash")
     assert "ceiling_pH" not in values
 
 

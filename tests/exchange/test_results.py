@@ -20,7 +20,7 @@ def test_given_input_needs_no_note(spec):
 
 def test_blank_result_names_the_missing_input_behind_it(spec):
     notes = work_out(Machine(), spec).notes
-    assert "topup_cleaner_kg is blank: end_pH is not given." in notes
+    assert "floor_margin_pH is blank: end_pH is not given. end_temp_degC is not given." in notes
 
 
 def test_blank_result_repeats_why_its_reference_refuses(spec):
@@ -53,5 +53,8 @@ def test_checks_are_told_in_the_four_words_of_the_interface(spec):
 
 def test_only_inputs_behind_the_names_asked_for_are_missing(spec):
     found = work_out(Machine(), spec)
-    assert list_missing(["topup_cleaner_kg", "end_floor_margin_pH"], found, spec) == ["end_pH"]
+    assert list_missing(["topup_cleaner_kg", "floor_margin_pH"], found, spec) == [
+        "end_pH",
+        "end_temp_degC",
+    ]
     assert list_missing(["holdup_adopted_L"], found, spec) == []

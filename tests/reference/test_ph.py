@@ -222,6 +222,11 @@ def test_cold_reading_of_the_same_solution_means_the_same_alkali() -> None:
     assert warm == pytest.approx(ph.wash_start_pH(alkali, *totals, 45.0), abs=1e-12)
 
 
+def test_what_is_spent_down_to_water_has_no_pH_as_a_wash() -> None:
+    with pytest.raises(ValueError, match="is water"):
+        ph.end_at_wash_pH(0.0815, 0.0, 0.0, 0.0, 8.5, 20.0, 45.0)
+
+
 def test_reserve_is_used_up_exactly_at_the_floor() -> None:
     alkali, totals = 0.0815, TOTALS
     floor = ph.floor_alkali_eqpL(alkali, *totals, 40.0, 10.5)

@@ -205,9 +205,13 @@ def test_own_reading_makes_it_surer_whatever_the_dose(book, case):
 )
 def test_ceiling_by_temperature(book, temp, means, limit, compared, verdict, temp_verdict):
     shown = book(
-        **cleaner(dict(naoh=4, carbonate=12, silicate=5, edta=7, strength=16.38)),
-        **{"limit_1_temp_degC": 25.0, "limit_1_pH": 12.6, "limit_2_temp_degC": 35.0},
-        **{"limit_2_pH": 12.0, "limit_3_temp_degC": 45.0, "limit_3_pH": 11.6},
+        **cleaner({"naoh": 4, "carbonate": 12, "silicate": 5, "edta": 7, "strength": 16.38}),
+        limit_1_temp_degC=25.0,
+        limit_1_pH=12.6,
+        limit_2_temp_degC=35.0,
+        limit_2_pH=12.0,
+        limit_3_temp_degC=45.0,
+        limit_3_pH=11.6,
         wash_temp_max_degC=45.0,
         limit_means=means,
         wash_temp_degC=float(temp),

@@ -65,9 +65,9 @@ def test_a_slip_in_a_step_without_a_reference_names_the_steps_on_the_way(spec):
 
 
 def test_a_wrong_figure_shows_in_what_is_worked_out_with_it(spec):
-    value = spec.quantities["naoh_gpmol"].value
-    (problem,) = try_formulas(change(spec, "naoh_gpmol", value=value * 1.001))
-    assert problem.name == "naoh_molpL"
+    value = spec.quantities["carbonate_gpmol"].value
+    (problem,) = try_formulas(change(spec, "carbonate_gpmol", value=value * 1.001))
+    assert problem.name == "carbonate_molpL"
 
 
 def test_the_order_of_options_changes_no_result(spec):
