@@ -43,7 +43,7 @@ class Survey:
 
     elements: int = 0
     level: int = 0
-    rows: int = 0
+    places: int = 0
     columns: int = 0
     row: int = 0
     column: int = 0
@@ -52,7 +52,8 @@ class Survey:
 
     def read(self, name: str, data: bytes) -> None:
         """Read one part."""
-        self.part, self.level, self.row, self.column, self.deepest = name, 0, 0, 0, 0
+        self.part, self.level, self.row, self.column = name, 0, 0, 0
+        self.deepest, self.columns = 0, 0
         parser = expat.ParserCreate(namespace_separator=" ")
         parser.StartElementHandler = self.begin
         parser.EndElementHandler = self.end
@@ -61,7 +62,7 @@ class Survey:
             parser.Parse(data, True)  # noqa: FBT003 the last piece, says the package
         except (expat.ExpatError, LookupError, ValueError) as error:  # or a code nobody knows
             raise MarkupError(f"is damaged in {name}: {error}") from error
-        self.rows += self.deepest
+        self.places += self.deepest * self.columns
 
     def refuse_type(self, *_: object) -> None:
         """Refuse what entities are declared in."""
@@ -119,7 +120,7 @@ class Survey:
     def reach(self, row: int, column: int) -> None:
         """Let the cells reach as far as this one."""
         self.deepest, self.columns = max(self.deepest, row), max(self.columns, column)
-        if (self.rows + self.deepest) * self.columns > MOST_CELLS:
+        if self.places + self.deepest * self.columns > MOST_CELLS:
             raise MarkupError(
                 f"has cells as far out as row {row}, column {column} ({self.part}): "
                 "delete the rows and columns that nobody needs"
