@@ -39,7 +39,7 @@ class Limits:
     stop_pct: float
     approved: dict[str, str | None]
     baseline: Baseline
-    instrument: str
+    instrument: str | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,7 +49,7 @@ def _is_other_product(case: Case) -> bool:
     product, approved = case.row.word("product"), case.limits.approved.get(case.event or "")
     if product is None or not approved or not approved.strip():
         return False
-    return product.strip().casefold() != approved.strip().casefold()
+    return product.casefold().split() != approved.casefold().split()
 
 
 def _is_stored_long(case: Case) -> bool:

@@ -31,7 +31,7 @@ class Baseline:
     out_bar: float | None
     back_bar: float | None
     temp_degC: float | None
-    correction: str
+    correction: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,16 +66,16 @@ def read_test(row: Row, baseline: Baseline) -> Tested | None:
 
 def _compare(flow: float, drive_bar: float, temp_degC: float, base: Baseline) -> float | None:
     """Return the flow in per cent of the reference, None where the reference is not known."""
-    if None in {base.flow_Lph, base.feed_bar, base.out_bar, base.temp_degC}:
+    usual, feed, out, usual_degC = base.flow_Lph, base.feed_bar, base.out_bar, base.temp_degC
+    if not usual or feed is None or out is None or usual_degC is None or base.correction is None:
         return None
-    whole = [value or 0.0 for value in (base.flow_Lph, base.feed_bar, base.out_bar, base.temp_degC)]
     try:
-        base_bar = ndp_bar(whole[1], whole[2], base.back_bar or 0.0)
+        base_bar = ndp_bar(feed, out, base.back_bar or 0.0)
     except ValueError:
         return None
     form = FORMS[base.correction]
-    corrected = corrected_flow_Lph(flow, form(temp_degC), form(whole[3]), drive_bar, base_bar)
-    return flow_pct(corrected, whole[0]) if whole[0] > 0.0 else None
+    corrected = corrected_flow_Lph(flow, form(temp_degC), form(usual_degC), drive_bar, base_bar)
+    return flow_pct(corrected, usual)
 
 
 def is_drop_high(tested: Tested, baseline: Baseline) -> bool:

@@ -13,6 +13,13 @@ VOLUME_SHARE = 0.005  # a rinse this far from the line's differs (this project's
 PH_STEP = 0.05  # and a limit of pH (this project's judgement)
 HELD = ("held_day_d", "held_rinse_L", "held_first_L", "held_floor_pH", "held_ceiling_pH")
 KINDS = ("date", "volume", "volume", "pH", "pH")
+# limits of what a line may hold, in canonical units, inclusive (this project's judgement)
+LIMITS = {
+    "date": (40000.0, 80000.0),
+    "volume": (0.0, 100_000.0),
+    "pH": (0.0, 14.0),
+    "factor": (0.0, 1000.0),
+}
 
 Column = Sequence[float | None]
 Typed = Sequence[Raw]
@@ -37,7 +44,7 @@ def held(
     force_line_floor_pH_list: Typed,
     force_line_ceiling_pH_list: Typed,
     force_line_volume_list: Typed,
-    reader_units: str,
+    reader_units: str | None = None,
     rinse_owed_L: float | None = None,
     first_rinse_owed_L: float | None = None,
     floor_pH: float | None = None,
@@ -45,8 +52,8 @@ def held(
 ) -> dict[str, list[float | None]]:
     """Return today's values in the first row and the lines in force below, blank where not sound.
 
-    A line is sound if its day, both rinses, floor and ceiling are numbers and its day is later
-    than that of the line above; lines are in force down to the first that is not sound.
+    A line is sound if its day, both rinses, floor and ceiling are numbers within their limits and
+    its day is later than that of the line above; lines are in force down to the first that is not.
     """
     numbers = zip(
         force_line_date_list,
@@ -58,27 +65,22 @@ def held(
     )
     table = [[None, rinse_owed_L, first_rinse_owed_L, floor_pH, ceiling_pH]]
     sound = True
-    for line, volume in zip(numbers, force_line_volume_list, strict=True):
-        found = [_number(cell) for cell in line]
+    for line, word in zip(numbers, force_line_volume_list, strict=True):
+        units = choose_units(reader_units, (word, None, None, None))
+        found = [_read(cell, kind, units) for cell, kind in zip(line, KINDS, strict=True)]
         above = table[-1][0]
         sound = sound and None not in found and (above is None or (found[0] or 0.0) > above)
-        units = choose_units(reader_units, (volume, None, None, None))
-        kinds = ("", "volume", "volume", "", "")
-        table.append(
-            [_convert(n, k, units) if sound else None for n, k in zip(found, kinds, strict=True)]
-        )
-    names = ("held_day_d", "held_rinse_L", "held_first_L", "held_floor_pH", "held_ceiling_pH")
-    return {
-        name: list(column) for name, column in zip(names, zip(*table, strict=True), strict=True)
-    }
+        table.append(found if sound else [None] * len(HELD))
+    columns = zip(*table, strict=True)
+    return {name: list(column) for name, column in zip(HELD, columns, strict=True)}
 
 
-def _number(cell: Raw) -> float | None:
-    return None if cell is None or isinstance(cell, str) else float(cell)
-
-
-def _convert(value: float | None, kind: str, units: Units) -> float | None:
-    return None if value is None else units.convert(value, kind)
+def _read(cell: Raw, kind: str, units: Units) -> float | None:
+    """Return a number in its canonical unit; a text or a number out of its limits is not there."""
+    if cell is None or isinstance(cell, str):
+        return None
+    value, (low, high) = units.convert(float(cell), kind), LIMITS[kind]
+    return value if low - TINY <= value <= high + TINY else None
 
 
 def find_line(day_d: float, days: Column) -> int:
@@ -147,17 +149,27 @@ def line_differs_n(
 
 
 def line_under_n(
-    force_line_rinse_L_list: Typed, force_line_holdup_L_list: Typed, force_line_factor_n_list: Typed
+    force_line_rinse_L_list: Typed,
+    force_line_holdup_L_list: Typed,
+    force_line_factor_n_list: Typed,
+    force_line_volume_list: Typed,
+    reader_units: str | None = None,
 ) -> float:
     """Return the first line whose rinse is over 0.5 % below its hold-up x factor, 0 without one.
 
-    Any line that holds the three numbers, in force or not.
+    Any line that holds the three numbers within their limits, in force or not.
     """
     lines = zip(
-        force_line_rinse_L_list, force_line_holdup_L_list, force_line_factor_n_list, strict=True
+        force_line_rinse_L_list,
+        force_line_holdup_L_list,
+        force_line_factor_n_list,
+        force_line_volume_list,
+        strict=True,
     )
-    for n, line in enumerate(lines, start=1):
-        rinse, holdup, factor = (_number(cell) for cell in line)
+    kinds = ("volume", "volume", "factor")
+    for n, (*line, word) in enumerate(lines, start=1):
+        units = choose_units(reader_units, (word, None, None, None))
+        rinse, holdup, factor = (_read(c, k, units) for c, k in zip(line, kinds, strict=True))
         if rinse is None or holdup is None or factor is None:
             continue
         if rinse < holdup * factor * (1.0 - VOLUME_SHARE) - TINY:

@@ -75,10 +75,10 @@ def rows(
     held_first_L_list: Column,
     held_floor_pH_list: Column,
     held_ceiling_pH_list: Column,
-    reader_units: str,
-    season_start: str,
-    sugar_instrument: str,
-    flow_correction: str,
+    reader_units: str | None = None,
+    season_start: str | None = None,
+    sugar_instrument: str | None = None,
+    flow_correction: str | None = None,
     sugar_zero_brix: float | None = None,
     sugar_resolution_brix: float | None = None,
     sugar_alarm_brix: float | None = None,
@@ -149,7 +149,7 @@ def read_limits(given: Mapping[str, Any]) -> Limits:
 
 
 def follow_rinses(
-    read: Sequence[Row], held_first_L_list: Column, season_start: str
+    read: Sequence[Row], held_first_L_list: Column, season_start: str | None
 ) -> tuple[list[Step], list[Stand], list[Debt]]:
     """Return the rows as the rinse sees them, what stands in each, and the debts."""
     steps = [
@@ -162,12 +162,12 @@ def follow_rinses(
     return steps, stands, list_debts(steps, stands, start_L)
 
 
-def find_start(line_n: int, held_first_L_list: Column, season_start: str) -> float:
-    """Return what the season's start owes: a first rinse of its line if it was stored, else 0.
+def find_start(line_n: int, held_first_L_list: Column, season_start: str | None) -> float:
+    """Return what the season's start owes: 0 if in use and rinsed, else a first rinse of its line.
 
     The line is that of the first begun row; an empty log has today's.
     """
-    return held_first_L_list[line_n] or 0.0 if season_start == "stored" else 0.0
+    return 0.0 if season_start == "rinsed" else held_first_L_list[line_n] or 0.0
 
 
 def list_used(read: Sequence[Row]) -> dict[str, Values]:
@@ -218,12 +218,12 @@ def find_open(cases: Sequence[Case], causes: Sequence[int | None]) -> list[float
     prefilter by another reading.
     """
     flags = []
-    last_class = next((c.reading.class_n for c in reversed(cases) if c.reading.brix is not None), 1)
+    classes = [case.reading.class_n for case in cases if case.reading.class_n is not None]
     for n, cause in enumerate(causes):
         later = cases[n + 1 :]
         closed = cause is None or rank(cause) == OK or _is_mended(cases[n], cause)
         if not closed and cause in SUGAR:
-            closed = last_class == CLEAR or any(c.event == REPLACEMENT for c in later)
+            closed = classes[-1] == CLEAR or any(c.event == REPLACEMENT for c in later)
         if not closed and cause in FLOW:
             closed = any(c.tested or c.event in {*WASHES, REPLACEMENT} for c in later)
         if not closed and cause in PREFILTER:

@@ -42,7 +42,7 @@ def record(
     log_mended_list: Typed,
     held_rinse_L_list: Column,
     held_first_L_list: Column,
-    season_start: str,
+    season_start: str | None = None,
 ) -> dict[str, list[Raw]]:
     """Return the record, blank after the last debt: as many lines as the log has rows, and one.
 

@@ -15,8 +15,22 @@ from builder.reference.units import choose_units
 ROOM_N = 10.0  # rows left at which the log says so (this project's judgement)
 
 
-def still_to_rinse_L(row_left_L_list: Column) -> float:
-    """Return what is still to rinse after the last row."""
+def still_to_rinse_L(
+    row_left_L_list: Column,
+    row_begun_n_list: Column,
+    row_in_line_n_list: Column,
+    held_rinse_L_list: Column,
+    held_first_L_list: Column,
+) -> float:
+    """Return what is still to rinse after the last row.
+
+    Nobody knows while a row, or an empty log, leans on today's rinses and one of them is blank.
+    """
+    rows = zip(row_begun_n_list, row_in_line_n_list, strict=True)
+    lines = [line for begun, line in rows if begun]
+    leans = not lines or 0.0 in lines
+    if leans and None in {held_rinse_L_list[0], held_first_L_list[0]}:
+        raise ValueError("held_rinse_L_list or held_first_L_list holds nothing for today")
     return row_left_L_list[-1] or 0.0
 
 
@@ -31,13 +45,19 @@ def first_to_fix_n(row_open_n_list: Column, row_cause_n_list: Column) -> float:
 
 
 def first_to_fix_cause_n(first_to_fix_n: float, row_cause_n_list: Column) -> float:
-    """Return the cause of the row to fix first, 0 without one."""
-    return row_cause_n_list[int(first_to_fix_n) - 1] or 0.0 if first_to_fix_n else 0.0
+    """Return the cause of the row to fix first, none without one."""
+    return _look_up(first_to_fix_n, row_cause_n_list)
 
 
 def first_to_fix_column_n(first_to_fix_n: float, row_bad_column_n_list: Column) -> float:
-    """Return the column that the row to fix first names, 0 for none."""
-    return row_bad_column_n_list[int(first_to_fix_n) - 1] or 0.0 if first_to_fix_n else 0.0
+    """Return the column that the row to fix first names, 0 for no column, none without a row."""
+    return _look_up(first_to_fix_n, row_bad_column_n_list)
+
+
+def _look_up(first_to_fix_n: float, column: Column) -> float:
+    if not first_to_fix_n:
+        raise ValueError("first_to_fix_n = 0 n: there is nothing to fix")
+    return column[int(first_to_fix_n) - 1] or 0.0
 
 
 def last_wash_d(row_event_code_list: Typed, row_day_d_list: Column) -> float:
@@ -91,13 +111,13 @@ def rows_begun_n(row_begun_n_list: Column) -> float:
 
 def rows_ok_n(row_cause_n_list: Column) -> float:
     """Return how many rows are ok, made good or nothing to say."""
-    return _count([cause is not None and rank(cause) == OK for cause in row_cause_n_list])
+    return float(sum(cause is not None and rank(cause) == OK for cause in row_cause_n_list))
 
 
 def rows_today_n(row_begun_n_list: Column, row_in_line_n_list: Column) -> float:
-    """Return how many begun rows have no line in force: line 0."""
+    """Return how many begun rows have no line in force: line 0; an empty log has no count."""
     rows = zip(row_begun_n_list, row_in_line_n_list, strict=True)
-    return _count([bool(begun) and not line for begun, line in rows])
+    return _count([not line for begun, line in rows if begun])
 
 
 def rows_left_n(row_begun_n_list: Column) -> float:
@@ -105,17 +125,19 @@ def rows_left_n(row_begun_n_list: Column) -> float:
     return float(len(row_begun_n_list)) - rows_begun_n(row_begun_n_list)
 
 
-def season_washes_n(row_event_code_list: Typed) -> float:
-    """Return how many washes there were, alkaline and acid."""
-    return _count([event in WASHES for event in row_event_code_list])
+def season_washes_n(rows_begun_n: float, row_event_code_list: Typed) -> float:
+    """Return how many washes there were, alkaline and acid; an empty log has no count."""
+    return _count([event in WASHES for event in row_event_code_list] if rows_begun_n else [])
 
 
-def season_first_rinses_n(row_event_code_list: Typed) -> float:
-    """Return how many first rinses there were."""
-    return _count([event == FIRST for event in row_event_code_list])
+def season_first_rinses_n(rows_begun_n: float, row_event_code_list: Typed) -> float:
+    """Return how many first rinses there were; an empty log has no count."""
+    return _count([event == FIRST for event in row_event_code_list] if rows_begun_n else [])
 
 
 def _count(found: list[bool]) -> float:
+    if not found:
+        raise ValueError("the log is empty")
     return float(sum(found))
 
 
@@ -129,16 +151,17 @@ def season_cleaner_kg(row_used_product_kg_list: Typed) -> float:
     return _total("row_used_product_kg_list", row_used_product_kg_list)
 
 
-def season_rinse_L(row_counted_L_list: Column) -> float:
-    """Return the water used for rinses: sum of the rinses that count."""
-    return _total("row_counted_L_list", row_counted_L_list)
+def season_rinse_L(row_volume_L_list: Column, row_counted_L_list: Column) -> float:
+    """Return the water used for rinses: sum of those that count; none without any volume."""
+    rows = zip(row_volume_L_list, row_counted_L_list, strict=True)
+    return _total("row_volume_L_list", [counted for volume, counted in rows if volume is not None])
 
 
 def season_sap_L(
     log_sap_L_list: Typed,
     row_in_line_n_list: Column,
     force_line_volume_list: Typed,
-    reader_units: str,
+    reader_units: str | None = None,
 ) -> float:
     """Return the sap treated: sum of the numbers typed, each in the unit of its row's line."""
     words = [None, *force_line_volume_list]
@@ -168,23 +191,23 @@ def first_day_d(row_day_d_list: Column) -> float:
     return min(days)
 
 
-def log_stop_ok(first_to_fix_cause_n: float) -> Verdict:
+def log_stop_ok(first_to_fix_cause_n: float | None = None) -> Verdict:
     """Return stop where the first thing to fix is a stop, else ok."""
     return "stop" if _ranks(first_to_fix_cause_n, STOP) else "ok"
 
 
-def log_complete_ok(first_to_fix_cause_n: float) -> Verdict:
+def log_complete_ok(first_to_fix_cause_n: float | None = None) -> Verdict:
     """Return look where the first thing to fix is incomplete, else ok."""
     return "look" if _ranks(first_to_fix_cause_n, INCOMPLETE) else "ok"
 
 
-def log_look_ok(first_to_fix_cause_n: float) -> Verdict:
+def log_look_ok(first_to_fix_cause_n: float | None = None) -> Verdict:
     """Return look where the first thing to fix is a look, else ok."""
     return "look" if _ranks(first_to_fix_cause_n, LOOK) else "ok"
 
 
-def _ranks(cause_n: float, word: str) -> bool:
-    return bool(cause_n) and rank(cause_n) == word
+def _ranks(cause_n: float | None, word: str) -> bool:
+    return cause_n is not None and rank(cause_n) == word
 
 
 def log_room_ok(rows_left_n: float) -> Verdict:

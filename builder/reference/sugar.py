@@ -20,7 +20,7 @@ PLAIN = "plain"
 class Gauge:
     """The refractometer: its kind, reading in clean water, step, and the alarm."""
 
-    instrument: str
+    instrument: str | None
     zero_brix: float
     step_brix: float
     alarm_brix: float
@@ -39,16 +39,17 @@ class Reading:
 def read_sugar(row: Row, gauge: Gauge) -> tuple[float | None, float | None]:
     """Return sugar and class of a row.
 
-    A plain instrument without a temperature is judged uncorrected, against the alarm only; below
-    the alarm it gives no reading.
+    A plain instrument without a temperature has no sugar; its uncorrected reading is judged
+    against the alarm only, and below the alarm it is none.
     """
     reading, temp_degC = row.number("permeate_brix"), row.number("water_degC")
     if reading is None:
         return None, None
     if gauge.instrument == PLAIN and temp_degC is None:
         brix = sugar_brix(reading, gauge.zero_brix, 0.0)
-        return (brix, ALARM) if brix >= gauge.alarm_brix - TINY else (None, None)
-    correction = sugar_correction_brix(gauge.instrument, reading, temp_degC)
+        return None, ALARM if brix >= gauge.alarm_brix - TINY else None
+    plain = gauge.instrument == PLAIN
+    correction = sugar_correction_brix(PLAIN, reading, temp_degC) if plain else 0.0
     brix = sugar_brix(reading, gauge.zero_brix, correction)
     return brix, class_sugar(brix, gauge.step_brix, gauge.alarm_brix)
 

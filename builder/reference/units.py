@@ -38,9 +38,12 @@ class Units:
         return value * factors.get(kind, 1.0)
 
 
-def choose_units(reader_units: str, words: tuple[Raw, Raw, Raw, Raw]) -> Units:
-    """Return the units of a line: a word that is blank, or no such unit, is that of the book."""
+def choose_units(reader_units: str | None, words: tuple[Raw, Raw, Raw, Raw]) -> Units:
+    """Return the units of a line: a word that is blank, or no such unit, is that of the book.
+
+    A book that does not say its units is metric.
+    """
     known: tuple[Collection[str], ...] = (LITRES, BARS, DEGREES, KILOGRAMS)
-    book = BOOK[reader_units]
+    book = BOOK[reader_units or "metric"]
     rows = zip(words, known, book, strict=True)
     return Units(*(str(word) if word in units else own for word, units, own in rows))

@@ -36,7 +36,7 @@ def test_a_rinse_is_read_in_the_unit_of_its_line_or_of_the_book(word, book, litr
 
 
 @pytest.mark.parametrize("place", range(5))
-@pytest.mark.parametrize("cell", [None, "soon"])
+@pytest.mark.parametrize("cell", [None, "soon", -1.0, 100_001.0])
 def test_a_line_that_lacks_a_number_is_not_in_force_nor_any_below(place, cell) -> None:
     broken = [*SPRING[:place], cell, *SPRING[place + 1 :]]
     assert hold(broken, LATER)[1:] == [(None,) * 5] * 2
@@ -91,8 +91,11 @@ def test_without_a_line_nothing_differs() -> None:
 
 
 def test_a_rinse_half_a_per_cent_under_hold_up_times_factor_is_enough() -> None:
-    assert force.line_under_n([3980.0, None, 3979.0], [100.0, 100.0, 100.0], [40.0] * 3) == 3
-    assert force.line_under_n([3980.0, 3979.0], [100.0, None], [40.0, 40.0]) == 0
+    words = [None] * 3
+    assert force.line_under_n([3980.0, None, 3979.0], [100.0] * 3, [40.0] * 3, words) == 3
+    assert force.line_under_n([3979.0] * 3, [100.0, None, "a"], ["b", 40.0, 40.0], words) == 0
+    assert force.line_under_n([0.0] * 3, [-1.0, 100.0, 100.0], [40.0, 1001.0, -1.0], words) == 0
+    assert force.line_under_n([1.0], [26_500.0], [1.0], ["gal_us"]) == 0  # over 100,000 L
 
 
 def test_the_checks_of_the_lines_look_where_something_is_found() -> None:

@@ -22,15 +22,21 @@ DAYS = [0.0, 46083.0, 46080.0, 46081.0, 46085.0, 46090.0]
 def test_the_newest_of_the_worst_open_rows_is_first_to_fix(causes, flags, row) -> None:
     columns = [7.0, 2.0, 5.0, 0.0]
     assert season.first_to_fix_n(flags, causes) == row
-    cause_n = season.first_to_fix_cause_n(float(row), causes)
-    assert cause_n == (causes[row - 1] if row else 0)
-    assert season.first_to_fix_column_n(float(row), columns) == (columns[row - 1] if row else 0)
+    if row:
+        assert season.first_to_fix_cause_n(float(row), causes) == causes[row - 1]
+        assert season.first_to_fix_column_n(float(row), columns) == columns[row - 1]
+
+
+def test_without_a_row_to_fix_there_is_no_cause_and_no_column() -> None:
+    for look_up in (season.first_to_fix_cause_n, season.first_to_fix_column_n):
+        with pytest.raises(ValueError, match="there is nothing to fix"):
+            look_up(0.0, [36.0])
 
 
 @pytest.mark.parametrize(
     ("cause_n", "verdicts"),
     [
-        (0, ("ok", "ok", "ok")),
+        (None, ("ok", "ok", "ok")),
         (8, ("stop", "ok", "ok")),
         (9, ("ok", "look", "ok")),
         (12, ("ok", "look", "ok")),
@@ -40,7 +46,7 @@ def test_the_newest_of_the_worst_open_rows_is_first_to_fix(causes, flags, row) -
 )
 def test_the_rank_of_the_first_to_fix_shows_in_one_check(cause_n, verdicts) -> None:
     checks = (season.log_stop_ok, season.log_complete_ok, season.log_look_ok)
-    assert tuple(check(float(cause_n)) for check in checks) == verdicts
+    assert tuple(check(cause_n) for check in checks) == verdicts
 
 
 def test_days_since_the_last_wash_go_by_rows_not_by_dates() -> None:
@@ -73,9 +79,31 @@ def test_rows_are_counted() -> None:
     assert (season.rows_begun_n(begun), season.rows_left_n(begun)) == (3, 1)
     assert season.rows_today_n(begun, [0.0, 1.0, 0.0, 0.0]) == 2
     assert season.rows_ok_n([36.0, 35.0, None, 34.0]) == 2
-    assert (season.season_washes_n(EVENTS), season.season_first_rinses_n(EVENTS)) == (2, 1)
+    assert (season.season_washes_n(6.0, EVENTS), season.season_first_rinses_n(6.0, EVENTS)) == (
+        2,
+        1,
+    )
     assert season.record_lines_n([1.0, 1.0, 2.0]) == 2
     assert season.record_shown_n([0.0, 3.0, None]) == 2
+
+
+def test_an_empty_log_has_no_counts() -> None:
+    for count in (season.season_washes_n, season.season_first_rinses_n):
+        with pytest.raises(ValueError, match="the log is empty"):
+            count(0.0, [None])
+    with pytest.raises(ValueError, match="the log is empty"):
+        season.rows_today_n([0.0], [0.0])
+
+
+@pytest.mark.parametrize(("begun", "lines"), [([1.0, 1.0], [1.0, 0.0]), ([0.0, 0.0], [0.0, 0.0])])
+@pytest.mark.parametrize("blank", [0, 1])
+def test_what_is_still_to_rinse_is_not_known_without_today_s_rinses(begun, lines, blank) -> None:
+    left, held = [4000.0, 1500.0], [[4000.0, 5000.0], [1500.0, 1500.0]]
+    assert season.still_to_rinse_L(left, begun, lines, *held) == 1500
+    held[blank][0] = None
+    with pytest.raises(ValueError, match="holds nothing for today"):
+        season.still_to_rinse_L(left, begun, lines, *held)
+    assert season.still_to_rinse_L(left, [1.0, 0.0], [1.0, 0.0], *held) == 1500
 
 
 def test_the_log_has_room_with_ten_rows_left() -> None:
@@ -85,7 +113,9 @@ def test_the_log_has_room_with_ten_rows_left() -> None:
 def test_sums_take_what_is_usable_and_round_once() -> None:
     assert season.season_hours_h([0.1] * 10 + ["x", None]) == 1.0
     assert season.season_cleaner_kg([2.5, "x"]) == 2.5
-    assert season.season_rinse_L([0.0, 4000.0]) == 4000
+    assert season.season_rinse_L([300.0, 4000.0, None], [0.0, 4000.0, 0.0]) == 4000
+    with pytest.raises(ValueError, match="row_volume_L_list holds no number to total"):
+        season.season_rinse_L([None], [0.0])
     with pytest.raises(ValueError, match="row_used_hours_h_list holds no number to total"):
         season.season_hours_h([None, "x"])
 
