@@ -4,6 +4,7 @@ from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation
 from builder.plan.context import Context
 from builder.plan.inputs import fit_digits
+from builder.plan.validations import accept_choice, accept_date, accept_number, accept_text
 from builder.spec.conversion import from_canonical
 from builder.spec.records import Grid, Record, Unit
 
@@ -23,8 +24,8 @@ def lay_entry_heads(canvas: Canvas, grid: Grid, columns: list[Record], context: 
     labels = {}
     for col, column in enumerate(columns, start=FIRST_COLUMN):
         canvas.row = rows[0]
-        labels[col] = context.label(column.name)
-        canvas.put(col, "head_wrapped", labels[col])
+        labels[col] = ("head_wrapped", column.label.words.values())
+        canvas.put(col, "head_wrapped", context.label(column.name))
         canvas.row = rows[1]
         if column.entry == "date":
             continue
@@ -42,7 +43,8 @@ def lay_entry_heads(canvas: Canvas, grid: Grid, columns: list[Record], context: 
 def lay_column_unit(canvas: Canvas, col: int, name: str, column: Record, context: Context) -> None:
     """Lay out the drop-down of a column's unit, and below it factor and offset."""
     lists = f"unit_{context.suffix(column.unit)}"
-    choice = Validation(f"{lists}_symbols", context.word("col_unit"), "")
+    hint = context.word("unit_hint")
+    choice = accept_choice(context.word("col_unit"), hint, f"{lists}_symbols", context)
     symbol = context.symbol(find_unit(name, column, context).key)
     unit = f"{name}_typed_unit"
     canvas.put(col, "typed_unit", symbol, name=unit, typed=True, validation=choice)
@@ -57,15 +59,19 @@ def lay_entry(
     canvas: Canvas, col: int, grid: Grid, column: Record, number: int, context: Context
 ) -> None:
     """Lay out one typed cell, filled with what the machine brings along."""
-    label = context.label(column.name)[:32]
-    rule = Validation("", label, context.pick(column.help)[:255])
-    if column.entry == "choice":
-        rule = Validation(f"{grid.name}_{column.name}_words", label, "")
-    elif column.entry in ("number", "date"):
-        rule = Validation("", label, rule.prompt, "decimal")
+    rule = find_rule(grid, column, context)
     value = find_entry(grid, column, number, context)
     digits = fit_digits(value, column.digits) if isinstance(value, float) else None
     canvas.put(col, LOOKS[column.entry], value, digits=digits, typed=True, validation=rule)
+
+
+def find_rule(grid: Grid, column: Record, context: Context) -> Validation:
+    """Return what the typed cells of a column accept."""
+    label, prompt = context.label(column.name), context.pick(column.help)
+    if column.entry == "choice":
+        return accept_choice(label, prompt, f"{grid.name}_{column.name}_words", context)
+    accept = {"number": accept_number, "date": accept_date, "text": accept_text}[column.entry]
+    return accept(label, prompt, context)
 
 
 def find_entry(grid: Grid, column: Record, number: int, context: Context) -> float | str | None:
