@@ -96,13 +96,15 @@ class Drawing:
 class Paper:
     """How a sheet prints: turned, so many pages wide and high, or enlarged by `percent`.
 
-    No pages high are as many as it takes; 0 percent is whatever fits the width.
+    No pages high are as many as it takes; 0 percent is whatever fits the width. Margins are left,
+    right, top and bottom.
     """
 
     turned: bool
     wide: int
     high: int
     percent: int
+    margins_in: tuple[float, float, float, float]
     repeated: tuple[int, int]
     first_row: int
     rows: int

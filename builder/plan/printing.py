@@ -5,10 +5,10 @@ from builder.plan.cells import Paper
 from builder.plan.lettering import PX_PER_POINT, ROW_POINTS, column_px
 from builder.spec.pages import Sheet
 
-# What the margins leave of letter and of A4 paper, whichever is less, in points of the screen.
-SHORT_PX, LONG_PX = 698.0, 959.0
-LOST_PX = 66.0  # of the height, beyond the width's margins: room for the footer
-READABLE = 0.8  # type of 10 points is then printed in 8
+PX_PER_INCH = 96
+SHORT_IN, LONG_IN = 8.27, 11.0  # of letter and of A4 paper, whichever is less
+MARGINS_IN = (0.3, 0.3, 0.4, 0.6)  # left, right, top, and bottom with the footer
+READABLE, LEGIBLE = 0.8, 0.7  # type of 10 points is printed in 8, and in 7 behind
 LARGEST_PERCENT = 145
 SPARE = 1.06  # one program makes columns so much wider
 LONG_TABLE = 40  # rows that do not fit on one page with their head
@@ -16,8 +16,9 @@ LONG_TABLE = 40  # rows that do not fit on one page with their head
 
 def plan_paper(canvas: Canvas, sheet: Sheet, top: int, first: int, cols: int) -> Paper:
     """Return how a sheet prints; `top` is the row below its introduction, `first` its first."""
-    width = sum(column_px(w) for w in canvas.widths[:cols])
     behind = sheet.role == "behind"
+    cols = count_columns(canvas, cols) if behind else cols
+    width = sum(column_px(w) for w in canvas.widths[:cols])
     end = canvas.row if sheet.columns else top
     whole = measure_rows(canvas, first, end)
     wanted = whole if sheet.pages == 1 and not behind else 0.0
@@ -32,6 +33,7 @@ def plan_paper(canvas: Canvas, sheet: Sheet, top: int, first: int, cols: int) ->
         sheet.pages_wide,
         1 if behind else sheet.pages,
         min(grown, LARGEST_PERCENT) if grown >= 100 else 0,
+        MARGINS_IN,
         find_repeated(canvas, sheet),
         first,
         rows,
@@ -41,14 +43,25 @@ def plan_paper(canvas: Canvas, sheet: Sheet, top: int, first: int, cols: int) ->
 
 def find_room(*, turned: bool) -> tuple[float, float]:
     """Return width and height of what a page holds."""
-    width, height = (LONG_PX, SHORT_PX) if turned else (SHORT_PX, LONG_PX)
-    return width, height - LOST_PX
+    width, height = (LONG_IN, SHORT_IN) if turned else (SHORT_IN, LONG_IN)
+    left, right, top, bottom = MARGINS_IN
+    return (width - left - right) * PX_PER_INCH, (height - top - bottom) * PX_PER_INCH
 
 
 def fit(width: float, height: float, *, turned: bool) -> float:
     """Return by how much a sheet may grow on one page; no height is one of any."""
     across, down = find_room(turned=turned)
     return min(across / width, down / height if height else across)
+
+
+def count_columns(canvas: Canvas, cols: int) -> int:
+    """Return how many columns the first page holds in type that can be read, turned."""
+    room, used = find_room(turned=True)[0] / SPARE / LEGIBLE, 0.0
+    for col, width in enumerate(canvas.widths[:cols]):
+        used += column_px(width)
+        if used > room:
+            return col
+    return cols
 
 
 def measure_rows(canvas: Canvas, first: int, end: int) -> float:

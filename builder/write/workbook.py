@@ -137,7 +137,7 @@ class Writer:
         paper = sheet.paper
         if paper.turned:
             worksheet.set_landscape()
-        worksheet.set_margins(left=0.5, right=0.5, top=0.5, bottom=0.7)
+        worksheet.set_margins(*paper.margins_in)
         if paper.percent:
             worksheet.set_print_scale(paper.percent)
             worksheet.center_horizontally()
