@@ -44,7 +44,12 @@ BREAKS = (
         'patternType="solid"',
         'patternType="darkUp"',
     ),
-    (rules.rows_are_high_enough, SHEET, r'<row (r="\d+"[^>]*) ht="27.75"', r'<row \1 ht="15"'),
+    (
+        rules.rows_are_high_enough,
+        SHEET,
+        r'<row (r="\d+"[^>]*) ht="[4-9]\d[^"]*"',
+        r'<row \1 ht="15"',
+    ),
     (rules.the_font_is_one_family, STYLES, '<name val="Arial"', '<name val="Calibri"'),
     (rules.the_font_is_one_family, STYLES, '<sz val="11"', '<sz val="7"'),
     (rules.the_font_is_one_family, r"xl/theme/theme1\.xml", "Arial", "Calibri"),
