@@ -82,8 +82,7 @@ def count_rows(canvas: Canvas, first: int, end: int, room: float) -> int:
 
 def find_repeated(canvas: Canvas, sheet: Sheet) -> tuple[int, int]:
     """Return the rows on top of every printed page: the head of a long table, or the title's."""
-    firsts = [first for first, _ in canvas.heads]
-    ends = [*firsts[1:], canvas.row]
+    ends = [*(first for first, _ in canvas.heads), canvas.row][1:]
     long = [h for h, end in zip(canvas.heads, ends, strict=True) if end - h[0] > LONG_TABLE]
     many = sheet.columns and sheet.pages != 1 and sheet.role != "behind"
     return long[0] if long and many else (0, canvas.frozen_rows - 1)

@@ -86,6 +86,14 @@ def tabs_tell_whom_a_sheet_is_for(book: Book) -> Findings:
         yield f"{len(set(told.values()))} colours of tabs, and {COLOURS_OF_TABS} roles"
 
 
+def sheets_for_people_are_without_a_grid(book: Book) -> Findings:
+    """Lines between cells show behind alone, where the last sheet stands."""
+    behind = book.sheets[-1].sheet_properties.tabColor.rgb
+    for sheet in book.sheets:
+        if sheet.sheet_properties.tabColor.rgb != behind and sheet.sheet_view.showGridLines:
+            yield f"{sheet.title}: lines between cells"
+
+
 def the_file_tells_its_language(book: Book) -> Findings:
     """Document and charts are in the language of their words."""
     own = {"en": "en-CA", "fr": "fr-CA"}[book.lang]

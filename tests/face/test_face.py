@@ -32,6 +32,7 @@ BREAKS = (
     (rules.typed_cells_have_a_frame_that_shows, STYLES, "FF5A6B72", "FFB9C7CB"),
     (rules.tabs_tell_whom_a_sheet_is_for, SHEET, TAB, '<tabColor rgb="FFEEEEEE"'),
     (rules.tabs_tell_whom_a_sheet_is_for, SHEET, "<tabColor[^>]*>", ""),
+    (rules.sheets_for_people_are_without_a_grid, SHEET, ' showGridLines="0"', ""),
     (rules.the_file_tells_its_language, CORE, "<dc:language>[^<]*</dc:language>", ""),
     (rules.the_file_tells_its_language, CORE, "<dc:title>[^<]*<", "<dc:title>Overview<"),
     (rules.the_file_tells_its_language, CHART, '<c:lang val="[^"]*"', '<c:lang val="en-US"'),
