@@ -90,7 +90,8 @@ def sheets_for_people_are_without_a_grid(book: Book) -> Findings:
     """Lines between cells show behind alone, where the last sheet stands."""
     behind = book.sheets[-1].sheet_properties.tabColor.rgb
     for sheet in book.sheets:
-        if sheet.sheet_properties.tabColor.rgb != behind and sheet.sheet_view.showGridLines:
+        shown = sheet.sheet_view.showGridLines is not False
+        if shown and sheet.sheet_properties.tabColor.rgb != behind:
             yield f"{sheet.title}: lines between cells"
 
 
