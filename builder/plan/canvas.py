@@ -1,30 +1,39 @@
 """A sheet while it is being laid out, top to bottom."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from builder.plan.cells import Area, Cell, Picture, Validation
+from builder.plan.cells import Area, Cell, Drawing, Picture, Validation
+from builder.plan.lettering import (
+    INSET_PX,
+    ROW_POINTS,
+    break_words,
+    column_px,
+    fit_row,
+    spread_words,
+)
 from builder.spec.records import Text
-
-LINE_HEIGHT = 15.0
-LETTERS_PER_WIDTH = 1.12
 
 
 @dataclass(slots=True)
 class Canvas:
     """Collects the cells of one sheet; `row` is the next free row, counting from 0.
 
-    `heads` are the first and last rows of the headings of its tables.
+    `heads` are the first and last rows of the headings of its tables, `span` the columns of its
+    text, and `beside_px` is how far down the drawings reach that stand to the right of them.
     """
 
     title: str
     widths: list[float]
     names: dict[str, Area]
-    span: int = 9
+    span: int
     row: int = 0
     cells: list[Cell] = field(default_factory=list)
     heights: dict[int, float] = field(default_factory=dict)
     states: list[Area] = field(default_factory=list)
     pictures: list[Picture] = field(default_factory=list)
+    drawings: list[Drawing] = field(default_factory=list)
+    beside_px: float = 0.0
     frozen_rows: int = 0
     heads: list[tuple[int, int]] = field(default_factory=list)
 
@@ -82,53 +91,29 @@ class Canvas:
             self.put(col, look, words)
         self.next_row()
 
+    def put_link(self, col: int, words: str, target: str) -> None:
+        """Put words into the present row that lead to a named cell."""
+        self.cells.append(Cell(self.row, col, "link", words, link=target))
+
     def put_prose(self, text: Text, lang: str) -> None:
         """Put a paragraph across the whole width, in as many rows as its longest language needs."""
-        width = sum(self.widths[: self.span])
-        per_line = max(20, int(width * LETTERS_PER_WIDTH))
-        rows = max(len(wrap_words(words, per_line)) for words in text.words.values())
-        for line in spread_words(text.pick(lang), per_line, rows):
+        room = sum(column_px(width) for width in self.widths[: self.span]) - INSET_PX
+        rows = max(len(break_words(words, "prose", room)) for words in text.words.values())
+        for line in spread_words(text.pick(lang), "prose", room, rows):
             if line:
                 self.put(0, "prose", line)
             self.next_row()
 
-    def fit_height(self, words: dict[int, str], letters: float = LETTERS_PER_WIDTH) -> None:
-        """Make the present row high enough for words that wrap inside their columns."""
-        lines = max(
-            len(wrap_words(text, max(4, int(self.widths[col] * letters))))
-            for col, text in words.items()
+    def fit_height(self, cells: Mapping[int, tuple[str, Iterable[str]]]) -> None:
+        """Make the present row high enough for words that wrap, by column: look and languages."""
+        height = fit_row(
+            (words, look, self.widths[col])
+            for col, (look, languages) in cells.items()
+            for words in languages
         )
-        if lines > 1:
-            self.heights[self.row] = LINE_HEIGHT * lines * LETTERS_PER_WIDTH / letters
+        if height > ROW_POINTS:
+            self.heights[self.row] = max(height, self.heights.get(self.row, 0.0))
 
     def next_row(self, step: int = 1) -> None:
         """Go on below."""
         self.row += step
-
-
-def spread_words(words: str, width: int, rows: int) -> list[str]:
-    """Break words into so many lines, about as long as each other where they need fewer."""
-    lines = wrap_words(words, width)
-    if len(lines) < rows:
-        longest = max(len(word) for word in words.split(" "))
-        narrow = max(longest, len(words) // rows)
-        even = (wrap_words(words, letters) for letters in range(narrow, width + 1))
-        lines = next((found for found in even if len(found) <= rows), lines)
-    return lines + [""] * (rows - len(lines))
-
-
-def wrap_words(words: str, width: int) -> list[str]:
-    """Break words into lines of at most `width` letters; a longer word breaks inside."""
-    lines: list[str] = []
-    line = ""
-    for whole in words.split(" "):
-        word = whole
-        while len(word) > width:
-            lines += [line, word[:width]] if line else [word[:width]]
-            line, word = "", word[width:]
-        longer = f"{line} {word}".strip(" ")
-        if len(longer) > width and line:
-            lines.append(line)
-            longer = word
-        line = longer
-    return [*lines, line]

@@ -5,12 +5,16 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Validation:
-    """What a typed cell accepts: the words of a named list, or numbers; and its prompt."""
+    """What a typed cell accepts, what is said beside it, and what to somebody who types otherwise.
 
+    It accepts the words of the named list `source`, a decimal number, or a text of some length.
+    """
+
+    title: str
+    prompt: str
+    error: str
     source: str = ""
-    title: str = ""
-    prompt: str = ""
-    kind: str = "any"
+    kind: str = "list"
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +22,7 @@ class Cell:
     """One cell. Exactly one of text, number and formula is set, or none in an empty typed cell.
 
     Cells of a column with the same `pattern` have the same formula but for the number of the row.
+    A text may link to a cell of the workbook: to the name of it, which every program finds.
     """
 
     row: int
@@ -30,6 +35,7 @@ class Cell:
     typed: bool = False
     validation: Validation | None = None
     pattern: str = ""
+    link: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,23 +83,51 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawing:
+    """A picture that somebody drew, at a cell, so far below its top edge, and how much smaller."""
+
+    row: int
+    col: int
+    below_px: float
+    scale: float
+    png: bytes
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """How a sheet prints: turned, so many pages wide and high, or enlarged by `percent`.
+
+    No pages high are as many as it takes; 0 percent is whatever fits the width. Margins are left,
+    right, top and bottom.
+    """
+
+    turned: bool
+    wide: int
+    high: int
+    percent: int
+    margins_in: tuple[float, float, float, float]
+    repeated: tuple[int, int]
+    first_row: int
+    rows: int
+    cols: int
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedSheet:
-    """One sheet: its cells and how it looks and prints."""
+    """One sheet: its cells and how it looks and prints; `role` says whom it is for."""
 
     title: str
+    role: str
     cells: list[Cell]
     widths: list[float]
     heights: dict[int, float]
     states: list[Area]
     pictures: list[Picture]
+    drawings: list[Drawing]
     frozen_rows: int
-    landscape: bool
-    pages: int
-    pages_wide: int
-    repeated: tuple[int, int]
-    print_from: int
-    print_rows: int
-    print_cols: int
+    frozen_cols: int
+    paper: Paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +138,7 @@ class Book:
     names: dict[str, Area]
     title: str
     lang: str
+    locale: str
     paper: str
     footer: str
     properties: dict[str, str]

@@ -1,12 +1,13 @@
 """What every block of a sheet needs to know while it is laid out."""
 
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 
 from builder.calculation import Known
 from builder.exchange.machine import Machine
 from builder.formula.graph import find_precedents
-from builder.formula.tokens import find_blank_tests
 from builder.formula.grids import is_typed
+from builder.formula.tokens import find_blank_tests
 from builder.plan.cells import Area
 from builder.spec.conversion import from_canonical, list_units
 from builder.spec.records import Citation, Grid, Input, Quantity, Record, Text
@@ -36,6 +37,10 @@ class Context:
     def label(self, name: str) -> str:
         """Return the label of a quantity."""
         return self.spec.quantities[name].label.pick(self.lang)
+
+    def each(self, tell: Callable[["Context"], str]) -> list[str]:
+        """Return what is told in each language, for rows that must be high enough for any."""
+        return [tell(replace(self, lang=lang)) for lang in self.spec.languages]
 
     def symbol(self, unit: str) -> str:
         """Return the symbol of a unit."""

@@ -1,5 +1,7 @@
 """Pages about the workbook itself: its method, its version and the key to its looks."""
 
+from collections.abc import Callable
+
 from builder import __version__
 from builder.formula.tokens import Name, replace_names
 from builder.plan.canvas import Canvas
@@ -30,23 +32,28 @@ def lay_method(canvas: Canvas, block: Block, context: Context) -> None:
 
 def lay_formula(canvas: Canvas, name: str, formula: str, context: Context) -> None:
     """Lay out one formula."""
+    tellers: dict[int, Callable[[Context], str]] = {
+        LABEL: lambda c: c.label(name),
+        NAME: lambda _: name,
+        WORDS: lambda c: tell_formula(formula, c),
+        FORMULA: lambda _: formula,
+    }
+    for col, tell in tellers.items():
+        canvas.put(col, "small_wrapped", tell(context))
+    canvas.put(SOURCE, "faint", context.cite(context.spec.quantities[name].source) or None)
+    canvas.fit_height({c: ("small_wrapped", context.each(tell)) for c, tell in tellers.items()})
+    canvas.next_row()
+
+
+def tell_formula(formula: str, context: Context) -> str:
+    """Return a formula with words for the names of quantities."""
     quantities = context.spec.quantities
 
     def tell(found: Name) -> str:
         words = context.label(found.text) if found.text in quantities else found.text
         return f"[{words}]"
 
-    cells = {
-        LABEL: context.label(name),
-        NAME: name,
-        WORDS: replace_names(formula, tell),
-        FORMULA: formula,
-    }
-    for col, words in cells.items():
-        canvas.put(col, "small_wrapped", words)
-    canvas.put(SOURCE, "faint", context.cite(quantities[name].source) or None)
-    canvas.fit_height(cells)
-    canvas.next_row()
+    return replace_names(formula, tell)
 
 
 def lay_about(canvas: Canvas, block: Block, context: Context) -> None:
@@ -81,6 +88,6 @@ def lay_fields(canvas: Canvas, block: Block, context: Context) -> None:
     canvas.put_head([(0, "head", context.pick(block.heading))])
     for field in block.steps:
         canvas.put(0, "label", context.pick(field.text))
-        lay_typed(canvas, 1, "typed_date" if field.date else "typed_word", field.key, context)
+        lay_typed(canvas, 1, field.key, context.pick(field.text), context, date=field.date)
         canvas.next_row()
     canvas.next_row()

@@ -5,6 +5,7 @@ from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation
 from builder.plan.context import Context
 from builder.plan.inputs import fit_digits
+from builder.plan.validations import accept_choice, accept_date, accept_number, accept_text
 from builder.spec.conversion import find_part
 from builder.spec.records import Grid, Record
 
@@ -23,8 +24,8 @@ def lay_entry_heads(canvas: Canvas, columns: list[tuple[Grid, Record]], context:
     labels = {}
     for col, (grid, column) in enumerate(columns, start=FIRST_COLUMN):
         canvas.row = rows[0]
-        labels[col] = context.label(column.name)
-        canvas.put(col, "head_wrapped", labels[col])
+        labels[col] = ("head_wrapped", column.label.words.values())
+        canvas.put(col, "head_wrapped", context.label(column.name))
         canvas.row = rows[1]
         lay_unit(canvas, col, column, context)
         if column.limits:
@@ -75,17 +76,21 @@ def lay_entry(
     name: str = "",
 ) -> None:
     """Lay out one typed cell, filled with what the machine brings along."""
-    label = context.label(column.name)[:32]
-    rule = Validation("", label, context.pick(column.help)[:255])
-    if column.entry == "choice":
-        rule = Validation(f"{name_column(grid.name, column.name)}_words", label, "")
-    elif column.entry in ("number", "date"):
-        rule = Validation("", label, rule.prompt, "decimal")
+    rule = find_rule(grid, column, context)
     value = find_entry(grid, column, number, context)
     digits = fit_digits(value, column.digits) if isinstance(value, float) else None
     canvas.put(
         col, LOOKS[column.entry], value, digits=digits, name=name, typed=True, validation=rule
     )
+
+
+def find_rule(grid: Grid, column: Record, context: Context) -> Validation:
+    """Return what the typed cells of a column accept."""
+    label, prompt = context.label(column.name), context.pick(column.help)
+    if column.entry == "choice":
+        return accept_choice(label, prompt, f"{name_column(grid.name, column.name)}_words", context)
+    accept = {"number": accept_number, "date": accept_date, "text": accept_text}[column.entry]
+    return accept(label, prompt, context)
 
 
 def find_entry(grid: Grid, column: Record, number: int, context: Context) -> float | str | None:

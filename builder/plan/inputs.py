@@ -2,13 +2,13 @@
 
 from builder.formula.grids import code_formula
 from builder.plan.canvas import Canvas
-from builder.plan.cells import Validation, column_letters
+from builder.plan.cells import column_letters
 from builder.plan.context import Context
+from builder.plan.validations import accept_choice, accept_number, accept_text
 from builder.spec.pages import Block
 from builder.spec.records import Choice, Input
 
 LABEL, TYPED, UNIT, USED, USED_UNIT, FROM, TO, STATE, CONVERTED = range(9)
-TITLE_LENGTH, PROMPT_LENGTH = 32, 255
 IDENTITY = ("machine_title", "producer", "site")
 EXTRA_DIGITS = 1  # shown of an example that was converted into the reader's unit
 
@@ -51,9 +51,8 @@ def lay_input(canvas: Canvas, quantity: Input, context: Context) -> None:
     """Lay out one number."""
     name, row = quantity.name, canvas.row + 1
     number, unit = context.typed_value(quantity)
-    help_text = context.pick(quantity.help) or context.word("input_hint")
-    prompt = Validation("", context.label(name)[:TITLE_LENGTH], help_text[:PROMPT_LENGTH])
-    canvas.put(LABEL, "label", context.label(name))
+    prompt = accept_number(context.label(name), context.pick(quantity.help), context)
+    lay_label(canvas, name, context)
     digits = None if name in context.machine.given else fit_digits(number, quantity.digits)
     typed = f"{name}_typed"
     canvas.put(TYPED, "typed", number, digits=digits, name=typed, typed=True, validation=prompt)
@@ -66,6 +65,13 @@ def lay_input(canvas: Canvas, quantity: Input, context: Context) -> None:
     formula = converted_formula(row, quantity, context)
     canvas.put_formula(CONVERTED, "faint_number", formula, digits=quantity.digits)
     canvas.next_row()
+
+
+def lay_label(canvas: Canvas, name: str, context: Context) -> None:
+    """Put the label of a quantity, in a row high enough for it in every language."""
+    canvas.put(LABEL, "wrapped", context.label(name))
+    languages = context.spec.quantities[name].label.words.values()
+    canvas.fit_height({LABEL: ("wrapped", languages)})
 
 
 def fit_digits(number: float | None, digits: int) -> int | None:
@@ -81,7 +87,7 @@ def lay_unit(canvas: Canvas, quantity: Input, unit: str, context: Context) -> No
         return
     source = f"unit_{context.suffix(quantity.unit)}_symbols"
     name = f"{quantity.name}_typed_unit"
-    choice = Validation(source, context.word("col_unit"), "")
+    choice = accept_choice(context.word("col_unit"), context.word("unit_hint"), source, context)
     symbol = context.symbol(unit)
     canvas.put(UNIT, "typed_unit", symbol, name=name, typed=True, validation=choice)
 
@@ -119,11 +125,10 @@ def state_formula(row: int, quantity: Input) -> str:
 def lay_choice(canvas: Canvas, quantity: Choice, context: Context) -> None:
     """Lay out one choice: a drop-down of words; formulas use the code of the word."""
     name, row = quantity.name, canvas.row + 1
-    label = context.label(name)
     words = context.pick(quantity.options.get(find_code(quantity, context))) or None
-    prompt = context.pick(quantity.help)[:PROMPT_LENGTH]
-    choice = Validation(f"{name}_words", label[:TITLE_LENGTH], prompt)
-    canvas.put(LABEL, "label", label)
+    prompt = context.pick(quantity.help)
+    choice = accept_choice(context.label(name), prompt, f"{name}_words", context)
+    lay_label(canvas, name, context)
     canvas.put(TYPED, "typed_word", words, name=f"{name}_typed", typed=True, validation=choice)
     canvas.put_formula(USED, "used_code", f'IF(H{row}=word_ok_txt,I{row},"")', name=name)
     absent = f'IF(B{row}="",word_missing_txt,word_range_txt)'
@@ -146,7 +151,9 @@ def lay_identity(canvas: Canvas, block: Block, context: Context) -> None:
     machine = context.machine
     for key, words in zip(IDENTITY, (machine.title, machine.producer, machine.site), strict=True):
         canvas.put(LABEL, "label", context.word(key))
-        canvas.put(TYPED, "typed_word", words or None, name=f"{key}_typed", typed=True)
+        rule = accept_text(context.word(key), "", context)
+        name = f"{key}_typed"
+        canvas.put(TYPED, "typed_word", words or None, name=name, typed=True, validation=rule)
         canvas.next_row()
     canvas.next_row()
 

@@ -12,9 +12,12 @@ from builder.plan.canvas import Canvas
 from builder.plan.cells import Area, Book, Picture, PlannedSheet
 from builder.plan.context import Context
 from builder.plan.documents import lay_about, lay_fields, lay_method
+from builder.plan.drawings import lay_drawing
 from builder.plan.grids import lay_grids
 from builder.plan.inputs import lay_bearer, lay_identity, lay_inputs
+from builder.plan.links import lay_index, lay_title, name_target
 from builder.plan.pictures import find_lines, lay_picture
+from builder.plan.printing import plan_paper
 from builder.plan.registers import (
     lay_constants,
     lay_limits,
@@ -35,7 +38,6 @@ from builder.spec.specification import Spec
 WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
 NARROW = 9
 GRID_WIDTH = 12.0
-LONG_TABLE = 40  # rows that do not fit on one page with their head
 FIRST_WIDTH = 9.0
 NARROW_HEAD, WIDE_HEAD = 1, 3  # column of the master check, beside its label
 
@@ -65,6 +67,7 @@ BLOCKS: dict[str, Callable[[Canvas, Block, Context], None]] = {
     "limits": lay_limits,
     "master": lay_master,
     "method": lay_method,
+    "picture": lay_drawing,
     "results": lay_results,
     "selftest": lay_selftest,
     "sources": lay_sources,
@@ -83,7 +86,6 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known
     drawn = [
         draw(planned, sheet, context) for planned, sheet in zip(sheets, spec.sheets, strict=True)
     ]
-    title = machine.title or context.pick(spec.sheets[0].title)
     properties = {
         "version": __version__,
         "specs": spec.digest,
@@ -92,49 +94,52 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known
         "units": units,
     }
     states = {key: context.word(key) for key in ("ok", "look", "stop", "missing", "none")}
-    paper = spec.languages[lang].paper
+    language = spec.languages[lang]
     footer = f"{context.word('page')}  ·  rinsebook {__version__}"
-    return Book(drawn, names, title, lang, paper, footer, properties, states)
+    title = tell_title(context)
+    return Book(
+        drawn, names, title, lang, language.locale, language.paper, footer, properties, states
+    )
+
+
+def tell_title(context: Context) -> str:
+    """Return what the book is and whose."""
+    machine = context.machine.title
+    return context.word("book_of").format(machine=machine) if machine else context.word("book")
 
 
 def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     """Return the plan of one sheet."""
-    widths, span = plan_widths(sheet, context), sheet.columns or NARROW
+    widths = plan_widths(sheet, context)
+    span = min(sheet.columns or NARROW, len(widths))
     canvas = Canvas(context.pick(sheet.title), widths, context.names, span)
     lay_top(canvas, sheet, context)
     top = canvas.row
     for block in sheet.blocks:
         BLOCKS[block.kind](canvas, block, context)
+    canvas.define(name_target(sheet.key), canvas.area(0, canvas.frozen_rows))
+    first = canvas.heads[0][0] if is_wide(sheet) and sheet.columns else 0
+    paper = plan_paper(canvas, sheet, top, first, len(widths) if canvas.beside_px else span)
+    if sheet is context.spec.sheets[0]:
+        lay_index(canvas, context)
     return PlannedSheet(
         title=canvas.title,
+        role=sheet.role,
         cells=canvas.cells,
         widths=widths,
         heights=canvas.heights,
         states=canvas.states,
         pictures=canvas.pictures,
+        drawings=canvas.drawings,
         frozen_rows=canvas.frozen_rows,
-        landscape=sheet.landscape,
-        pages=sheet.pages,
-        pages_wide=sheet.pages_wide,
-        repeated=find_repeated(canvas, sheet),
-        print_from=canvas.heads[0][0] if is_wide(sheet) and sheet.columns else 0,
-        print_rows=canvas.row if sheet.columns else top,
-        print_cols=min(len(widths), span),
+        frozen_cols=sheet.frozen,
+        paper=paper,
     )
-
-
-def find_repeated(canvas: Canvas, sheet: Sheet) -> tuple[int, int]:
-    """Return the rows on top of every printed page: the head of a long table, or the title's."""
-    firsts = [first for first, _ in canvas.heads]
-    ends = [*firsts[1:], canvas.row]
-    long = [h for h, end in zip(canvas.heads, ends, strict=True) if end - h[0] > LONG_TABLE]
-    return long[0] if long and sheet.columns and sheet.pages != 1 else (0, canvas.frozen_rows - 1)
 
 
 def lay_top(canvas: Canvas, sheet: Sheet, context: Context) -> None:
     """Lay out title, master check, first input to mend, and what the sheet is for."""
-    canvas.put(0, "title", canvas.title)
-    canvas.next_row()
+    lay_title(canvas, sheet, context)
     beside = WIDE_HEAD if is_wide(sheet) else NARROW_HEAD
     canvas.put(0, "faint", context.word("all_checks"))
     canvas.put_formula(beside, "state", "master_state")

@@ -1,14 +1,26 @@
 """Sheets that list what the specs hold: words, units, constants, limits, sources, tables."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from builder.formula.graph import find_precedents
 from builder.formula.grids import grid_columns, list_words, name_column
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
+from builder.plan.inputs import lay_label
 from builder.spec.conversion import find_factor, find_offset, list_units
 from builder.spec.pages import Block
-from builder.spec.records import Choice, Constant, Grid, Input, Quantity, Record, Result, Unit
+from builder.spec.records import (
+    Choice,
+    Citation,
+    Constant,
+    Grid,
+    Input,
+    Quantity,
+    Record,
+    Result,
+    Source,
+    Unit,
+)
 
 STATE_WORDS = ("ok", "look", "stop", "missing", "none", "text", "unit", "range")
 SYSTEMS = ("metric", "us", "imperial")
@@ -144,29 +156,34 @@ def lay_constants(canvas: Canvas, block: Block, context: Context) -> None:
     users = find_users(context)
     for name, quantity in context.spec.quantities.items():
         if isinstance(quantity, Constant):
-            canvas.put(0, "wrapped", context.label(name))
             canvas.put(1, "constant", quantity.value, name=name)
             canvas.put(2, "unit", context.symbol(quantity.unit))
-            used_on = list_sheets(users.get(name, set()), context)
-            canvas.put(6, "faint_wrapped", used_on or None)
-            lay_citation(canvas, 3, quantity, {6: used_on}, context)
+            lay_users(canvas, users.get(name, set()), context)
+            lay_label(canvas, quantity.name, context)
+            lay_citation(canvas, 3, quantity, context)
             canvas.next_row()
     canvas.next_row()
 
 
-def lay_citation(
-    canvas: Canvas, col: int, quantity: Quantity, beside: dict[int, str], context: Context
-) -> None:
+def lay_users(canvas: Canvas, users: set[str], context: Context) -> None:
+    """Put the titles of the sheets where a constant is used into the last cell of its row."""
+    lay_wrapped(canvas, 6, lambda c: list_sheets(users, c), context)
+
+
+def lay_wrapped(canvas: Canvas, col: int, tell: Callable[[Context], str], context: Context) -> None:
+    """Put faint words into a cell, in a row high enough for them in every language."""
+    canvas.put(col, "faint_wrapped", tell(context) or None)
+    canvas.fit_height({col: ("faint_wrapped", context.each(tell))})
+
+
+def lay_citation(canvas: Canvas, col: int, quantity: Quantity, context: Context) -> None:
     """Put source, place in it and how it was seen into three cells."""
     citation = quantity.source
     if citation is None:
         return
-    at, seen = context.pick(citation.at), describe_seen(citation.id, context)
     canvas.put(col, "faint", context.cite(citation))
-    canvas.put(col + 1, "faint_wrapped", at or None)
-    canvas.put(col + 2, "faint_wrapped", seen)
-    label = context.label(quantity.name)
-    canvas.fit_height({0: label, col + 1: at, col + 2: seen, **beside})
+    lay_wrapped(canvas, col + 1, lambda c: c.pick(citation.at), context)
+    lay_wrapped(canvas, col + 2, lambda c: describe_seen(citation.id, c), context)
 
 
 def describe_seen(source_id: str, context: Context) -> str:
@@ -208,17 +225,20 @@ def lay_limits(canvas: Canvas, block: Block, context: Context) -> None:
     canvas.put_head(heads)
     for name, quantity in context.spec.quantities.items():
         if isinstance(quantity, Input) and quantity.source:
-            at = context.pick(quantity.source.at)
-            canvas.put(0, "wrapped", context.label(name))
+            lay_label(canvas, name, context)
             canvas.put(1, "limit", quantity.limits.min, digits=quantity.digits)
             canvas.put(2, "limit", quantity.limits.max, digits=quantity.digits)
             canvas.put(3, "unit", context.symbol(quantity.unit))
-            canvas.put(4, "faint_wrapped", at or None)
-            canvas.put(5, "faint_wrapped", describe_seen(quantity.source.id, context))
-            canvas.put(6, "faint", context.cite(quantity.source))
-            canvas.fit_height({0: context.label(name), 4: at})
+            lay_place(canvas, quantity.source, context)
             canvas.next_row()
     canvas.next_row()
+
+
+def lay_place(canvas: Canvas, citation: Citation, context: Context) -> None:
+    """Put where in a source limits stand, how it was seen, and the source."""
+    lay_wrapped(canvas, 4, lambda c: c.pick(citation.at), context)
+    lay_wrapped(canvas, 5, lambda c: describe_seen(citation.id, c), context)
+    canvas.put(6, "faint", context.cite(citation))
 
 
 def lay_sources(canvas: Canvas, block: Block, context: Context) -> None:
@@ -227,13 +247,18 @@ def lay_sources(canvas: Canvas, block: Block, context: Context) -> None:
     titles = [(0, "head", context.pick(block.heading))]
     canvas.put_head(titles + [(col, look, context.word(key)) for col, look, key in heads])
     for source in context.spec.sources.values():
-        words = context.pick(source.title)
-        canvas.put(0, "label", context.pick(source.short))
-        canvas.put(1, "wrapped", words)
-        canvas.put(2, "faint_wrapped", describe_seen(source.id, context))
-        canvas.fit_height({1: words})
+        lay_source(canvas, source, context)
         canvas.next_row()
     canvas.next_row()
+
+
+def lay_source(canvas: Canvas, source: Source, context: Context) -> None:
+    """Put what a source is called, its title, and how it was seen."""
+    texts = {0: source.short, 1: source.title}
+    for col, text in texts.items():
+        canvas.put(col, "wrapped", context.pick(text))
+    canvas.fit_height({c: ("wrapped", text.words.values()) for c, text in texts.items()})
+    lay_wrapped(canvas, 2, lambda c: describe_seen(source.id, c), context)
 
 
 def lay_table(canvas: Canvas, block: Block, context: Context) -> None:

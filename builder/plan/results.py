@@ -3,6 +3,7 @@
 from builder.formula.guard import guard_result
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
+from builder.plan.inputs import lay_label
 from builder.spec.pages import Block
 from builder.spec.records import Choice, Input, Quantity, Result
 
@@ -31,13 +32,13 @@ def lay_answers(canvas: Canvas, block: Block, context: Context) -> None:
         if isinstance(quantity, Result):
             lay_result(canvas, quantity, name, "", context)
         elif isinstance(quantity, Input):
-            canvas.put(LABEL, "label", context.label(name))
+            lay_label(canvas, name, context)
             canvas.put_formula(VALUE, "result", name, digits=quantity.digits)
             canvas.put(UNIT, "unit", context.symbol(quantity.unit))
             show_in_reader_unit(canvas, quantity, context)
             canvas.next_row()
         elif isinstance(quantity, Choice):
-            canvas.put(LABEL, "label", context.label(name))
+            lay_label(canvas, name, context)
             canvas.put_formula(VALUE, "word", pick_option(name))
             canvas.next_row()
     canvas.states.append(canvas.area(STATE, first, canvas.row - 1))
@@ -66,7 +67,7 @@ def lay_result_heads(canvas: Canvas, block: Block, context: Context) -> None:
 def lay_result(canvas: Canvas, quantity: Result, formula: str, name: str, context: Context) -> None:
     """Lay out one result."""
     row, digits = canvas.row + 1, quantity.digits
-    canvas.put(LABEL, "label", context.label(quantity.name))
+    lay_label(canvas, quantity.name, context)
     look = "code" if quantity.options else "result_date" if quantity.date else "result"
     canvas.put_formula(VALUE, look, formula, digits=digits, name=name)
     canvas.put(UNIT, "unit", None if quantity.date else context.symbol(quantity.unit))

@@ -3,12 +3,12 @@
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.plan.results import pick_option, show_in_reader_unit
+from builder.plan.validations import accept_date, accept_text
 from builder.spec.pages import TICKS, Block
 from builder.spec.records import Choice, Quantity
 
 TEXT, DONE, DATE, INITIALS = range(4)
 VALUE, UNIT = 1, 2
-CARD_LETTERS = 0.9  # larger letters, fewer of them in a line
 
 
 def lay_checklist(canvas: Canvas, block: Block, context: Context) -> None:
@@ -16,30 +16,33 @@ def lay_checklist(canvas: Canvas, block: Block, context: Context) -> None:
     heads = [(DONE, "col_done"), (DATE, "col_date"), (INITIALS, "col_initials")]
     titles = [(TEXT, "head", context.pick(block.heading))]
     canvas.put_head(titles + [(col, "head", context.word(key)) for col, key in heads])
-    looks = {DONE: "typed_word", DATE: "typed_date", INITIALS: "typed_word"}
     for step in block.steps:
-        words = context.pick(step.text)
-        canvas.put(TEXT, "wrapped", words)
-        for col, part in zip((DONE, DATE, INITIALS), TICKS, strict=True):
-            lay_typed(canvas, col, looks[col], f"{step.key}_{part}", context)
-        canvas.fit_height({TEXT: words})
+        canvas.put(TEXT, "wrapped", context.pick(step.text))
+        for (col, word), part in zip(heads, TICKS, strict=True):
+            title, day = context.word(word), col == DATE
+            lay_typed(canvas, col, f"{step.key}_{part}", title, context, date=day)
+        canvas.fit_height({TEXT: ("wrapped", step.text.words.values())})
         canvas.next_row()
     canvas.next_row()
 
 
-def lay_typed(canvas: Canvas, col: int, look: str, key: str, context: Context) -> None:
+def lay_typed(
+    canvas: Canvas, col: int, key: str, title: str, context: Context, *, date: bool = False
+) -> None:
     """Put a cell for free typing, named by its key, with what the machine brings along."""
     typed = context.machine.cells.get(key)
-    canvas.put(col, look, typed, name=f"{key}_typed", typed=True)
+    accept, look = (accept_date, "typed_date") if date else (accept_text, "typed_word")
+    rule = accept(title, "", context)
+    canvas.put(col, look, typed, name=f"{key}_typed", typed=True, validation=rule)
 
 
 def lay_card(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out numbered steps, each with this machine's own number where it has one."""
     canvas.put_head([(TEXT, "head", context.pick(block.heading))])
     for number, step in enumerate(block.steps, start=1):
-        words = f"{number}.  {context.pick(step.text)}"
-        canvas.put(TEXT, "step", words)
-        canvas.fit_height({TEXT: words}, CARD_LETTERS)
+        words = {lang: f"{number}.  {text}" for lang, text in step.text.words.items()}
+        canvas.put(TEXT, "step", words[context.lang])
+        canvas.fit_height({TEXT: ("step", words.values())})
         if step.show:
             lay_shown(canvas, context.spec.quantities[step.show], context)
         canvas.next_row()

@@ -8,11 +8,11 @@ SHOWN_DIGITS = 12  # of a value; the last ones differ from one processor to the 
 
 
 def write_text(book: Book, values: Mapping[tuple[str, int, int], float | str]) -> str:
-    """Return a line for each sheet, cell that holds something, and chart of a plan."""
+    """Return a line for each sheet, cell that holds something, chart and drawing of a plan."""
     names: dict[tuple[str, int, int], list[str]] = {}
     for name, area in book.names.items():
         names.setdefault((area.sheet, area.row, area.col), []).append(name)
-    lines = [f"{book.title} | {book.lang} {book.paper} | {book.footer}"]
+    lines = [f"{book.title} | {book.locale} {book.paper} | {book.footer}"]
     for sheet in book.sheets:
         lines += ["", describe_sheet(sheet)]
         for cell in sorted(sheet.cells, key=lambda cell: (cell.row, cell.col)):
@@ -21,15 +21,18 @@ def write_text(book: Book, values: Mapping[tuple[str, int, int], float | str]) -
             if len(parts) > 1 or cell.typed:
                 lines.append(" | ".join([f"{column_letters(cell.col)}{cell.row + 1}", *parts]))
         lines += [f"chart {picture.title!r} at row {picture.row + 1}" for picture in sheet.pictures]
+        lines += [f"drawing at row {d.row + 1}: {d.alt!r}" for d in sheet.drawings]
     return "\n".join(lines) + "\n"
 
 
 def describe_sheet(sheet: PlannedSheet) -> str:
     """Return how a sheet prints."""
     widths = " ".join(f"{width:g}" for width in sheet.widths)
-    turned = "landscape" if sheet.landscape else "portrait"
-    pages = f"{sheet.pages_wide}x{sheet.pages} pages"
-    return f"== {sheet.title} | {turned} {pages}, {sheet.frozen_rows} rows frozen | {widths}"
+    paper = sheet.paper
+    turned = "landscape" if paper.turned else "portrait"
+    pages = f"{paper.wide}x{paper.high} pages" + f" {paper.percent} %" * bool(paper.percent)
+    frozen = f"{sheet.frozen_rows} rows {sheet.frozen_cols} columns frozen"
+    return f"== {sheet.title} | {sheet.role} {turned} {pages}, {frozen} | {widths}"
 
 
 def list_parts(cell: Cell, names: list[str], value: float | str | None) -> Iterator[str]:
@@ -45,9 +48,11 @@ def list_parts(cell: Cell, names: list[str], value: float | str | None) -> Itera
         yield show(cell.number)
     elif cell.text is not None:
         yield repr(cell.text)
+    if cell.link:
+        yield f"to {cell.link}"
     if cell.validation:
         rule = cell.validation
-        yield f"{rule.kind} {rule.source} {rule.title!r} {rule.prompt!r}"
+        yield f"{rule.kind} {rule.source} {rule.title!r} {rule.prompt!r} {rule.error!r}"
 
 
 def show(value: float | str | None) -> str:

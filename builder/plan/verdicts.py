@@ -19,11 +19,11 @@ def lay_checks(canvas: Canvas, block: Block, context: Context) -> None:
         quantity = context.spec.quantities[name]
         if not isinstance(quantity, Check):
             continue
-        label, remedy = context.label(name), context.pick(quantity.help)
-        canvas.put(0, "wrapped", label)
+        canvas.put(0, "wrapped", quantity.label.pick(context.lang))
         canvas.put_formula(1, "state", verdict_formula(quantity, context), name=name)
-        canvas.put(2, "wrapped", remedy)
-        canvas.fit_height({0: label, 2: remedy})
+        texts = {0: quantity.label, 2: quantity.help}
+        canvas.put(2, "wrapped", context.pick(quantity.help))
+        canvas.fit_height({c: ("wrapped", t.words.values()) for c, t in texts.items() if t})
         canvas.next_row()
     canvas.states.append(canvas.area(1, first, canvas.row - 1))
     first -= 1  # with the heading: one engine counts nothing in a range of a single cell

@@ -47,9 +47,9 @@ def _falls(case: Case) -> bool:
 
 def _is_other_product(case: Case) -> bool:
     product, approved = case.row.word("product"), case.limits.approved.get(case.event or "")
-    if product is None or not approved or not approved.strip():
+    if product is None or approved is None or not str(approved).strip():
         return False
-    return product.casefold().split() != approved.casefold().split()
+    return product.casefold().split() != str(approved).casefold().split()
 
 
 def _is_stored_long(case: Case) -> bool:

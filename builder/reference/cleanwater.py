@@ -66,14 +66,14 @@ def read_test(row: Row, baseline: Baseline) -> Tested | None:
 
 def _compare(flow: float, drive_bar: float, temp_degC: float, base: Baseline) -> float | None:
     """Return the flow in per cent of the reference, None where the reference is not known."""
-    usual, feed, out, usual_degC = base.flow_Lph, base.feed_bar, base.out_bar, base.temp_degC
-    if not usual or feed is None or out is None or usual_degC is None or base.correction is None:
+    usual, usual_degC, form = base.flow_Lph, base.temp_degC, FORMS.get(base.correction or "")
+    feed, out, back = base.feed_bar, base.out_bar, base.back_bar
+    if not usual or usual_degC is None or form is None or None in (feed, out, back):
         return None
     try:
-        base_bar = ndp_bar(feed, out, base.back_bar or 0.0)
+        base_bar = ndp_bar(feed or 0.0, out or 0.0, back or 0.0)
     except ValueError:
         return None
-    form = FORMS[base.correction]
     corrected = corrected_flow_Lph(flow, form(temp_degC), form(usual_degC), drive_bar, base_bar)
     return flow_pct(corrected, usual)
 

@@ -22,9 +22,9 @@ ELSEWHERE = ("fleet_", "mail_")  # words of tables and messages beside the workb
 def digest_facts(spec: Spec) -> str:
     """Return the fingerprint of what reaches formulas, constants, names and limits.
 
-    No word, order of keys, comment, source or reference is part of it.
+    No word, drawing, order of keys, comment, source or reference is part of it.
     """
-    blocks = {sheet.key: sheet.blocks for sheet in spec.sheets}
+    blocks = {s.key: [b for b in s.blocks if b.kind != "picture"] for s in spec.sheets}
     facts = (spec.quantities, spec.units, spec.tables, blocks, spec.worked)
     return digest([reduce(part, UNSEEN | SHOWN, "") for part in facts])
 

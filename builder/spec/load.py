@@ -83,6 +83,7 @@ class Loader:
             sources={source.id: source for source in self.load_sources()},
             words=words,
             tables=dict(self.load_tables()),
+            drawings={p.stem: p.read_bytes() for p in (self.folder / "drawings").glob("*.png")},
             digest="",
             word_places=self.word_places,
             worked=self.load_worked(),

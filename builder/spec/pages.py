@@ -49,6 +49,9 @@ class Step:
     date: bool = False
 
 
+ROLES = ("start", "type", "print", "behind")  # whom a sheet is for: the first three, people
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """A part of a sheet, top to bottom."""
@@ -62,6 +65,8 @@ class Block:
     table: str = ""
     source: Citation | None = None
     chart: Chart | None = None
+    drawing: str = ""
+    alt: Text | None = None
 
     def typed_keys(self) -> list[tuple[str, bool]]:
         """Return the names, without `_typed`, of cells that people fill in; True for a day."""
@@ -73,15 +78,20 @@ class Block:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """Where quantities stand and how the sheet prints."""
+    """Where quantities stand, whom the sheet is for, and how it prints.
+
+    `frozen` columns stay in view; what stands behind prints its first page alone.
+    """
 
     key: str
     place: Place
     title: Text
+    role: str
     intro: list[Text] = field(default_factory=list)
     blocks: list[Block] = field(default_factory=list)
     widths: list[float] = field(default_factory=list)
+    frozen: int = 0
     landscape: bool = False
-    pages: int = 1
+    pages: int = 0
     pages_wide: int = 1
     columns: int = 9

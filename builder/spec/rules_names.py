@@ -70,7 +70,7 @@ def check_suffixes(spec: Spec) -> Iterator[Problem]:
 
 def check_exports(spec: Spec) -> Iterator[Problem]:
     """No two defined names of the workbook are alike, whatever their case."""
-    taken: dict[str, str] = {}
+    taken = {f"go_{sheet.key}": f"the link to {sheet.key}" for sheet in spec.sheets}
     for quantity in spec.quantities.values():
         taken.setdefault(quantity.name.lower(), quantity.name)
     for quantity in spec.quantities.values():

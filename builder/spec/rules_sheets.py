@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from builder.problems import Problem, suggest
-from builder.spec.pages import TYPED, Block, Chart
+from builder.spec.pages import ROLES, TYPED, Block, Chart, Sheet
 from builder.spec.records import Check, Choice, Grid, Input, Quantity, Result
 from builder.spec.rules_names import CHOICE, list_exports
 from builder.spec.rules_texts import find_fault
@@ -32,6 +32,7 @@ KINDS: dict[str, tuple[type[Quantity], ...]] = {
     "checklist": (),
     "fields": (),
     "method": (),
+    "picture": (),
     "selftest": (),
 }
 # In which kind of block a quantity has its cell, exactly once in the workbook.
@@ -43,11 +44,24 @@ Blocks = list[tuple[str, Block]]
 def check_sheets(spec: Spec) -> Iterator[Problem]:
     """Judge every block, and look for quantities without a place; no sheets, no findings."""
     blocks = list_blocks(spec)
+    for sheet in spec.sheets:
+        yield from check_sheet(sheet)
     for name, block in blocks:
         yield from check_block(name, block, spec)
     yield from check_keys(blocks, spec)
     if spec.sheets:
         yield from check_homes(blocks, spec)
+
+
+def check_sheet(sheet: Sheet) -> Iterator[Problem]:
+    """Demand that a sheet says whom it is for, and that links can be named after it."""
+    if sheet.role not in ROLES:
+        text = f"role {sheet.role!r} is not one of {', '.join(ROLES)}.{suggest(sheet.role, ROLES)}"
+        yield find_fault(sheet, "unknown-role", sheet.key, text, "Take a known role.", "role")
+    if not CHOICE.fullmatch(sheet.key):
+        text = f"links cannot be named after the file {sheet.key}.toml."
+        remedy = "Name it with small words joined by _: first_card.toml."
+        yield find_fault(sheet, "bad-sheet-name", sheet.key, text, remedy)
 
 
 def list_blocks(spec: Spec) -> Blocks:
@@ -79,11 +93,29 @@ def check_block(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
         text = f"table {block.table!r} does not belong there.{suggest(block.table, known)}"
         remedy = "Name a file of specs/tables, without .csv, in a block of kind table."
         yield find_fault(block, "unknown-table", name, text, remedy, "table")
+    yield from check_drawing(name, block, spec)
     if (block.kind == "chart") != (block.chart is not None):
         remedy = "A block of kind chart has a table [block.chart], and no other has."
         yield find_fault(block, "wrong-chart", name, "chart and kind disagree.", remedy, "kind")
     elif block.chart:
         yield from check_chart(name, block, block.chart, spec)
+
+
+def check_drawing(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
+    """Demand that a picture is one that was drawn, and is told to those who cannot see it."""
+    if block.kind != "picture":
+        if block.drawing or block.alt:
+            remedy = "Write drawing and alt in a block of kind picture."
+            key = "drawing" if block.drawing else "alt"
+            yield find_fault(block, "wrong-drawing", name, "no picture.", remedy, key)
+        return
+    if block.drawing not in spec.drawings:
+        text = f"drawing {block.drawing!r} is not known.{suggest(block.drawing, spec.drawings)}"
+        remedy = "Name a file of specs/drawings, without .png."
+        yield find_fault(block, "unknown-drawing", name, text, remedy, "drawing")
+    if block.alt is None:
+        text = "nothing tells in words what the picture shows."
+        yield find_fault(block, "no-alt", name, text, "Write alt.en and the others.", "alt")
 
 
 def check_keys(blocks: Blocks, spec: Spec) -> Iterator[Problem]:

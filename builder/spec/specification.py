@@ -38,6 +38,7 @@ class Spec:
     words: dict[str, Text]
     tables: dict[str, list[list[str]]]
     digest: str
+    drawings: dict[str, bytes] = field(default_factory=dict)
     word_places: dict[str, Place] = field(default_factory=dict)
     worked: Worked = field(default_factory=lambda: Worked(place=Place("", 1)))
     editions: list[Edition] = field(default_factory=list)

@@ -3,10 +3,11 @@
 import xlsxwriter
 
 from builder.plan.cells import Line, Picture
+from builder.plan.lettering import FONT
 from builder.write.looks import SERIES
 
 SIZE = {"width": 820, "height": 380}
-TITLE_FONT = {"size": 12, "bold": True}
+TITLE_FONT = {"name": FONT, "size": 12, "bold": True}
 KINDS: dict[str, dict[str, str]] = {
     "bars": {"type": "bar"},
     "columns": {"type": "column"},

@@ -1,7 +1,13 @@
-"""How cells look: one palette, every pair of colours readable (contrast at least 4.5 to 1)."""
+"""How cells look: one palette, every pair of colours readable.
+
+The contrast is at least 4.5 to 1 for words, and 3 to 1 for what shows where to type and for tabs.
+"""
+
+from builder.plan.lettering import BOLD, FONT, POINTS, SIZES
 
 INK, FAINT, PAPER = "#1B2A2F", "#4A5A60", "#FFFFFF"
-BAR, TYPED, RESULT, RULE = "#24505C", "#FFF6D6", "#EAF2F3", "#B9C7CB"
+BAR, TYPED, RESULT, LINK = "#24505C", "#FFF6D6", "#EAF2F3", "#0B4F8A"
+EDGE, RULE = "#5A6B72", "#7B8A91"  # around what is typed; under rows
 STATES: dict[str, dict[str, object]] = {
     "ok": {"font_color": "#14532D", "bg_color": "#DDF3E4"},
     "look": {"font_color": "#6B4300", "bg_color": "#FFE9B8"},
@@ -9,6 +15,7 @@ STATES: dict[str, dict[str, object]] = {
     "missing": {"font_color": "#3D3A6B", "bg_color": "#E4E3F5"},
     "none": {"font_color": FAINT, "bg_color": "#EFEFEF"},
 }
+TABS = {"start": BAR, "type": "#A67C00", "print": "#2F7A4B", "behind": "#77838A"}
 SERIES = {
     "main": {"line": {"color": BAR, "width": 2.25}},
     "lower": {"line": {"color": "#8A4B00", "width": 1.5, "dash_type": "dash"}},
@@ -17,18 +24,20 @@ SERIES = {
     "dots": {"marker": {"type": "circle", "size": 5, "fill": {"color": BAR}}},
     "solid": {"marker": {"type": "square", "size": 9, "fill": {"color": "#8A4B00"}}},
 }
-BASE = {"font_name": "Calibri", "font_size": 11, "font_color": INK, "valign": "vcenter"}
+BASE = {"font_name": FONT, "font_scheme": False, "font_color": INK, "valign": "vcenter"}
 HEAD: dict[str, object] = {"bold": True, "font_color": PAPER, "bg_color": BAR}
 NUMBER: dict[str, object] = {"align": "right"}
 UNIT: dict[str, object] = {"indent": 1, "align": "left"}
 BOX: dict[str, object] = {"border": 1, "border_color": RULE}
+FRAME: dict[str, object] = {"bg_color": TYPED, "border": 1, "border_color": EDGE}
 UNSEEN = ";;;"  # a code of the formulas; its word, in the reader's language, stands in the same row
 DATE = "yyyy-mm-dd;;"  # no date for 0
 RULED: dict[str, object] = {"bottom": 1, "bottom_color": RULE}
-OPEN: dict[str, object] = {"locked": False, "bg_color": TYPED, **BOX}
+OPEN: dict[str, object] = {"locked": False, **FRAME}
 
 LOOKS: dict[str, dict[str, object]] = {
-    "title": {"bold": True, "font_size": 16, "font_color": BAR},
+    "title": {"font_color": BAR},
+    "link": {"font_color": LINK, "underline": 1},
     "prose": {},
     "label": {},
     "plain": {},
@@ -38,7 +47,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "faint_code": {"num_format": UNSEEN},
     "faint_wrapped": {"font_color": FAINT, "text_wrap": True},
     "wrapped": {"text_wrap": True},
-    "small_wrapped": {"text_wrap": True, "font_size": 9, "valign": "top"},
+    "small_wrapped": {"text_wrap": True, "valign": "top"},
     "used_code": {"num_format": UNSEEN},
     "code": {"align": "right"},
     "head": HEAD,
@@ -47,14 +56,14 @@ LOOKS: dict[str, dict[str, object]] = {
     "head_state": {**HEAD, "align": "center"},
     "typed": {**OPEN, **NUMBER},
     "typed_word": {**OPEN, "align": "left"},
-    "typed_sample": {"bg_color": TYPED, **BOX},
+    "typed_sample": FRAME,
     "typed_unit": {**OPEN, **UNIT},
     "typed_date": {**OPEN, "align": "left", "num_format": DATE},
     "date": {"num_format": DATE, **NUMBER},
     "result_date": {"bold": True, "bg_color": RESULT, "num_format": DATE, **NUMBER, **BOX},
-    "step": {"text_wrap": True, "font_size": 12, **RULED},
-    "card_number": {"bold": True, "font_size": 13, **NUMBER, **RULED},
-    "card_word": {"bold": True, "font_size": 12, "align": "right", **RULED},
+    "step": {"text_wrap": True, **RULED},
+    "card_number": {"bold": True, **NUMBER, **RULED},
+    "card_word": {"bold": True, "align": "right", **RULED},
     "unit": UNIT,
     "number": NUMBER,
     "limit": {"font_color": FAINT, **NUMBER},
@@ -67,6 +76,11 @@ LOOKS: dict[str, dict[str, object]] = {
     "result": {"bold": True, "bg_color": RESULT, **NUMBER, **BOX},
     "state": {"align": "center"},
 }
+
+
+def find_font(look: str) -> dict[str, object]:
+    """Return the font of a look, in the size and weight by which rows were made high enough."""
+    return {**BASE, "font_size": SIZES.get(look, POINTS), "bold": look in BOLD}
 
 
 def number_format(digits: int | None) -> str:

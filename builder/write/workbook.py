@@ -9,15 +9,18 @@ from zipfile import ZipFile
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from builder.plan.cells import Book, Cell, PlannedSheet, Validation, column_letters
+from builder.plan.cells import Book, Cell, Drawing, PlannedSheet, Validation, column_letters
 from builder.write.charts import insert_picture
-from builder.write.looks import BASE, LOOKS, STATES, number_format
+from builder.write.document import SpokenWorkbook
+from builder.write.looks import LOOKS, STATES, TABS, find_font, number_format
 
 Stored = Mapping[tuple[str, int, int], float | str]
 CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
 PAPERS = {"letter": 1, "a4": 9}
 TIGHTEST = 9  # of the levels of packing
 LARGEST = 1e9  # any number passes a validation that only keeps texts out
+LONGEST = 255  # letters of a text that is typed
+NO_GRID, NO_PRINTED_GRID = 2, 1
 PROTECTION = {"select_locked_cells": True, "format_columns": True, "format_rows": True}
 
 
@@ -28,13 +31,7 @@ class WriteError(RuntimeError):
 def write_book(book: Book, stored: Stored) -> bytes:
     """Return the file; `stored` holds the value of each formula by sheet title, row, column."""
     buffer = io.BytesIO()
-    options = {
-        "in_memory": True,
-        "strings_to_formulas": False,
-        "strings_to_urls": False,
-        "strings_to_numbers": False,
-    }
-    workbook = xlsxwriter.Workbook(buffer, options)
+    workbook = SpokenWorkbook(buffer, book.locale)
     workbook.set_properties({"title": book.title, "author": "rinsebook", "created": CREATED})
     for name, value in book.properties.items():
         workbook.set_custom_property(name, value, "text")
@@ -95,7 +92,7 @@ class Writer:
     def find_format(self, look: str, code: str) -> object:
         """Return the format of a look with a number code, made once."""
         if (look, code) not in self.formats:
-            settings = {**BASE, "num_format": code, **LOOKS[look]}
+            settings = {**find_font(look), "num_format": code, **LOOKS[look]}
             self.formats[look, code] = self.workbook.add_format(settings)
         return self.formats[look, code]
 
@@ -113,15 +110,21 @@ class Writer:
         self.colour_states(worksheet, sheet)
         for picture in sheet.pictures:
             insert_picture(self.workbook, worksheet, picture)
-        worksheet.freeze_panes(sheet.frozen_rows, 1)
-        worksheet.hide_gridlines(2)
+        for drawing in sheet.drawings:
+            insert_drawing(worksheet, drawing)
+        worksheet.freeze_panes(sheet.frozen_rows, sheet.frozen_cols)
+        worksheet.hide_gridlines(NO_PRINTED_GRID if sheet.role == "behind" else NO_GRID)
+        worksheet.set_tab_color(TABS[sheet.role])
         worksheet.protect("", PROTECTION)
         self.set_up_print(worksheet, sheet)
 
     def write_cell(self, worksheet: xlsxwriter.worksheet.Worksheet, title: str, cell: Cell) -> None:
         """Write one cell and what it accepts."""
         look = self.find_format(cell.look, number_format(cell.digits))
-        if cell.formula is not None:
+        if cell.link:
+            target = f"internal:{cell.link}"
+            answer = worksheet.write_url(cell.row, cell.col, target, look, cell.text)
+        elif cell.formula is not None:
             value = self.stored.get((title, cell.row, cell.col), "")
             answer = worksheet.write_formula(cell.row, cell.col, cell.formula, look, value)
         elif cell.number is not None:
@@ -135,16 +138,7 @@ class Writer:
     def validate(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
         """Add drop-downs and prompts, one for each run of cells that share it in a column."""
         for rule, (first, last) in join_rules(sheet.cells):
-            settings: dict[str, object] = {"validate": rule.kind}
-            if rule.kind == "decimal":
-                settings |= {"criteria": ">=", "value": -LARGEST}
-            if rule.source:
-                settings = {"validate": "list", "source": f"={rule.source}"}
-                settings["error_type"] = "warning"  # the state word judges what is typed
-            if rule.prompt:
-                settings |= {"input_title": rule.title, "input_message": rule.prompt}
-            elif not rule.source and rule.kind == "any":
-                continue
+            settings = describe_rule(rule)
             answer = worksheet.data_validation(first.row, first.col, last.row, last.col, settings)
             insist(answer, f"{sheet.title} row {first.row + 1} validation")
 
@@ -166,15 +160,53 @@ class Writer:
     def set_up_print(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
         """Set paper, margins, repeated rows, footer and the area that prints."""
         worksheet.set_paper(PAPERS[self.book.paper])
-        if sheet.landscape:
+        paper = sheet.paper
+        if paper.turned:
             worksheet.set_landscape()
-        worksheet.set_margins(left=0.5, right=0.5, top=0.5, bottom=0.7)
-        worksheet.fit_to_pages(sheet.pages_wide, sheet.pages)
-        worksheet.repeat_rows(*sheet.repeated)
-        worksheet.print_area(sheet.print_from, 0, sheet.print_rows - 1, sheet.print_cols - 1)
-        if sheet.pages_wide > 1:
+        worksheet.set_margins(*paper.margins_in)
+        if paper.percent:
+            worksheet.set_print_scale(paper.percent)
+            worksheet.center_horizontally()
+        else:
+            worksheet.fit_to_pages(paper.wide, paper.high)
+        worksheet.repeat_rows(*paper.repeated)
+        worksheet.print_area(paper.first_row, 0, paper.rows - 1, paper.cols - 1)
+        if paper.wide > 1:
             worksheet.repeat_columns(0, 1)
-        insist(worksheet.set_footer(f"&L&9{self.book.footer}"), "footer")
+        insist(worksheet.set_footer(f"&L&8{self.book.footer}"), "footer")
+
+
+def describe_rule(rule: Validation) -> dict[str, object]:
+    """Return what the file library needs to know of what a cell accepts."""
+    settings: dict[str, object] = {
+        "validate": rule.kind,
+        "input_title": rule.title,
+        "input_message": rule.prompt,
+        "error_title": rule.title,
+        "error_message": rule.error,
+    }
+    match rule.kind:
+        case "list":  # the state word judges what is typed
+            return {**settings, "source": f"={rule.source}", "error_type": "warning"}
+        case "decimal":
+            return {**settings, "criteria": ">=", "value": -LARGEST}
+        case _:
+            return {**settings, "criteria": "<=", "value": LONGEST}
+
+
+def insert_drawing(worksheet: xlsxwriter.worksheet.Worksheet, drawing: Drawing) -> None:
+    """Insert one drawing, with words for those who cannot see it."""
+    settings = {
+        "image_data": io.BytesIO(drawing.png),
+        "x_scale": drawing.scale,
+        "y_scale": drawing.scale,
+        "x_offset": 4,
+        "y_offset": drawing.below_px + 4,
+        "description": drawing.alt,
+        "object_position": 1,
+    }
+    answer = worksheet.insert_image(drawing.row, drawing.col, "drawing.png", settings)
+    insist(answer, "a drawing")
 
 
 def list_shares(cells: list[Cell]) -> Iterator[tuple[str, str]]:

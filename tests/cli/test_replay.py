@@ -56,7 +56,7 @@ def test_a_story_that_is_not_there_ends_with_4(tell, folder):
     assert tell("replay", folder / "nowhere.toml")[0] == 4
 
 
-def test_the_filled_book_holds_what_the_story_types(tell, folder):
+def test_the_filled_book_holds_what_the_story_types(tell):
     book = ("--book", "season.xlsx", "--engine", "ironcalc", "--rows", "short", "--lang", "fr")
     assert tell("replay", STORY, *book)[0] == 0
     found = openpyxl.load_workbook(io.BytesIO(Path("season.xlsx").read_bytes()), data_only=True)

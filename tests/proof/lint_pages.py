@@ -3,11 +3,16 @@
 import re
 from functools import lru_cache
 
+from openpyxl.utils.cell import range_boundaries
+
 from proof.lint_book import Book
 from proof.lint_xml import MAIN, Finding, Findings, Sheet, is_on
 
 LETTER = "1"
+SHORT_IN, LONG_IN, PX_PER_INCH = 8.5, 11, 96
+DIGIT_PX = 7  # of the font of all sheets; widths in a file hold the edges of a column too
 MADE_BY, MADE_ON = "rinsebook", "2026-01-01T00:00:00Z"
+PRINT_AREA = "_xlnm.Print_Area"
 STAMP = (1980, 1, 1, 0, 0, 0)
 PATH = re.compile(r"/(?:home|root|tmp|Users|work|var)/|\b[A-Z]:\\|file:/|absPath|@\w+\.\w+")
 ZONE = re.compile(r"\b(?:America|Europe|Asia|Etc)/\w+|T\d\d:\d\d:\d\d[+-]\d\d:\d\d")
@@ -64,23 +69,42 @@ def headings_are_frozen(book: Book) -> Findings:
 
 
 def sheets_fit_their_paper(book: Book) -> Findings:
-    """Every sheet prints on the paper of its readers, as wide as the paper."""
+    """Every sheet prints on the paper of its readers, no wider than the paper."""
     for sheet in book.sheets:
         page, fit = sheet.root.find(f"{MAIN}pageSetup"), sheet.root.find(f".//{MAIN}pageSetUpPr")
         found = None if page is None else page.get("paperSize")
         if found != LETTER:
             yield Finding(sheet.title, "paper", found, LETTER)
         if fit is None or not is_on(fit.get("fitToPage")):
-            yield Finding(sheet.title, "scale", "as it comes", "fitted to the page")
+            width, room = measure_print(book, sheet)
+            if width > room:
+                yield Finding(sheet.title, "printed width", f"{width:.0f} px", f"<= {room:.0f}")
         elif page is not None and page.get("fitToWidth") == "0":
             yield Finding(sheet.title, "width in pages", 0, ">= 1")
+
+
+def measure_print(book: Book, sheet: Sheet) -> tuple[float, float]:
+    """Return how wide the columns print that are not fitted, and what the margins leave."""
+    scope = str(book.sheets.index(sheet))
+    area = next(n.text for n in book.all_names if (n.name, n.scope) == (PRINT_AREA, scope))
+    last = range_boundaries(area.rpartition("!")[2].replace("$", ""))[2]
+    widths = {
+        col: float(item.get("width"))
+        for item in sheet.root.iter(f"{MAIN}col")
+        for col in range(int(item.get("min")), int(item.get("max")) + 1)
+    }
+    page, margins = (sheet.root.find(MAIN + tag) for tag in ("pageSetup", "pageMargins"))
+    across = LONG_IN if page.get("orientation") == "landscape" else SHORT_IN
+    room = across - float(margins.get("left")) - float(margins.get("right"))
+    grown = int(page.get("scale", "100")) / 100
+    return sum(widths[col] for col in range(1, last + 1)) * DIGIT_PX * grown, room * PX_PER_INCH
 
 
 def prints_repeat_their_heads(book: Book) -> Findings:
     """Every sheet has an area that prints, and rows that stand on each page."""
     own = {(name.name, name.scope) for name in book.all_names}
     for number, sheet in enumerate(book.sheets):
-        for key in ("_xlnm.Print_Area", "_xlnm.Print_Titles"):
+        for key in (PRINT_AREA, "_xlnm.Print_Titles"):
             if (key, str(number)) not in own:
                 yield Finding(sheet.title, key.removeprefix("_xlnm."), "none", "one")
 

@@ -12,7 +12,7 @@ from proof.lint_xml import MAIN, Finding, Findings, is_on, is_unlocked
 PARTS = re.compile(
     r"\[Content_Types\]\.xml|_rels/\.rels|docProps/(?:app|core|custom)\.xml"
     r"|xl/(?:workbook|styles|sharedStrings)\.xml|xl/_rels/workbook\.xml\.rels|xl/theme/theme1\.xml"
-    r"|xl/(?:worksheets/sheet|charts/chart|drawings/drawing)\d+\.xml"
+    r"|xl/(?:worksheets/sheet|charts/chart|drawings/drawing)\d+\.xml|xl/media/image\d+\.png"
     r"|xl/(?:worksheets|drawings)/_rels/\w+\.xml\.rels"
 )
 PROGRAM = ("macroEnabled", "vbaProject", "activeX", "oleObject")

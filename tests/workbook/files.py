@@ -22,7 +22,7 @@ TEXTS = (
     re.compile(r"<a:t>([^<]*)</a:t>"),
     re.compile(r"<oddFooter>([^<]*)</oddFooter>"),
     re.compile(r' t="str"><f>[^<]*</f><v>([^<]*)</v>'),
-    re.compile(r' (?:prompt|promptTitle|descr)="([^"]*)"'),
+    re.compile(r' (?:prompt|promptTitle|error|errorTitle|descr)="([^"]*)"'),
 )
 
 
