@@ -50,7 +50,7 @@ KEPT = ("pipes_L", "elsewhere_L", "wound_diameter_mm", "wound_ratio_n", "first_r
 HOLDUPS = ("holdup_geometry_L", "holdup_adopted_L")
 SHIFT_PH = 0.25
 MARGINS = {  # by definition: limit less value, or value less limit
-    "ceiling_margin_pH": ("ceiling_pH", 1),
+    "ceiling_margin_pH": ("limit_1_pH", 1),
     "start_floor_margin_pH": ("floor_pH", -1),
     "floor_margin_pH": ("floor_pH", -1),
 }
@@ -168,7 +168,7 @@ def mirror_margins(side: Side, given: Given) -> Iterator[str]:
             after = side.solve({**given, limit: number(given, limit) + shift})
             expected = number(before, name) + sign * shift
             yield from compare(name, number(after, name), expected, f"{limit} moved by {shift}")
-    same = side.solve({**given, "floor_pH": given["ceiling_pH"]})
+    same = side.solve({**given, "floor_pH": given["limit_1_pH"]})
     name, opposite = "start_floor_margin_pH", -number(same, "ceiling_margin_pH")
     yield from compare(name, number(same, name), opposite, "floor and ceiling the same")
 

@@ -85,8 +85,10 @@ def washes(draw: st.DrawFn, spec: Spec) -> Given:
     given = draw(machines(spec))
     given |= {name: draw(within(*ends)) for name, ends in CLEANER.items()}
     given["recipe_water_means"] = draw(st.sampled_from(["circulating", "tank"]))
-    given["floor_pH"] = draw(within(8.5, 12.5))
-    given["ceiling_pH"] = draw(within(8.5, 12.5))
+    given["floor_pH"] = draw(within(9.5, 12.5))
+    given |= {"limit_1_temp_degC": 60.0, "limit_1_pH": draw(within(9.5, 12.5))}
+    given["limit_means"] = "at_wash"
+    given["end_temp_degC"] = given["wash_temp_degC"]
     given["end_pH"] = draw(within(7.5, 13.5))
     return given
 

@@ -50,7 +50,8 @@ ON_THE_WAY = {
     "selftest_rel_n",
     "selftest_abs_n",
 }
-ROOTS = {"start", "start25", "end", "low", "final", "refill"}  # grids, whose first row is a guess
+# grids, whose first row is a guess
+ROOTS = {"start", "end", "low", "high", "final", "reading", "refill", "overfill"}
 SLIP = 1.001
 
 
