@@ -28,6 +28,7 @@ from builder.spec.records import (
     Text,
     Unit,
 )
+from builder.spec.renaming import Renaming
 from builder.spec.specification import Spec, Worked
 from builder.spec.stories import StoryWords
 
@@ -88,6 +89,7 @@ class Loader:
             editions=list(self.load_editions()),
             causes={cause.key: cause for cause in self.load_causes()},
             stories=self.load_stories(),
+            renaming=self.load_renaming(),
         )
         return replace(spec, digest=digest_facts(spec))
 
@@ -229,6 +231,12 @@ class Loader:
         for key, table, reader in self.read(path) if path.is_file() else ():
             if cause := reader.build(Cause, key, table, key=key):
                 yield cause
+
+    def load_renaming(self) -> Renaming | None:
+        """Read what older editions call otherwise, if that is said."""
+        path = self.folder / "renewal.toml"
+        tables = self.read(path) if path.is_file() else ()
+        return next((reader.build(Renaming, key, table) for key, table, reader in tables), None)
 
     def load_stories(self) -> StoryWords | None:
         """Read what the words of stories stand for, if there are any."""

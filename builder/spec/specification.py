@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from builder.spec.pages import Sheet
 from builder.spec.records import Cause, Edition, Language, Place, Quantity, Source, Text, Unit
+from builder.spec.renaming import Renaming
 from builder.spec.stories import StoryWords
 
 
@@ -33,6 +34,7 @@ class Spec:
     editions: list[Edition] = field(default_factory=list)
     causes: dict[str, Cause] = field(default_factory=dict)
     stories: StoryWords | None = None
+    renaming: Renaming | None = None
 
     @property
     def main_language(self) -> str:
