@@ -82,10 +82,14 @@ def gather(path: Path, audit: Audit, tables: Tables) -> Returned:
             f"the audit failed on this file: {type(error).__name__}: {' '.join(str(error).split())}"
         )
         return refuse_book(path, [Noted("fault", "", "", text)])
-    findings = [*note("fault", report.faults), *note("warning", report.warnings)]
     if report.reading is None:
-        return refuse_book(path, findings)
+        return refuse_book(path, list_findings(report))
     return accept_book(path, report, report.reading, tables, modified)
+
+
+def list_findings(report: Report) -> list[Noted]:
+    """Return the findings of an audit with their severity."""
+    return [*note("fault", report.faults), *note("warning", report.warnings)]
 
 
 def note(severity: str, findings: list[Finding]) -> Iterator[Noted]:
@@ -112,23 +116,21 @@ def accept_book(
     path: Path, report: Report, reading: Reading, tables: Tables, modified: str
 ) -> Returned:
     """Return a book with its values, events and reasons to call."""
-    values = {name: reading.values.get(name) for name in tables.values} | reading.given
-    values = {name: tidy(values.get(name)) for name in tables.values}
+    known = reading.values | reading.given
+    values = {name: tidy(known.get(name)) for name in tables.values}
     events = list_events(reading, tables)
     filled = drop_blanks(reading)
-    owner = [reading.producer, reading.site, reading.title]
-    content = digest_text([identify(owner), reading.given, filled])
-    own, state = judge_book(report)
-    if state == "sound":
-        state = judge_log(events)
+    owner = identify([reading.producer, reading.site, reading.title])
+    content = digest_text([owner, reading.given, filled])
+    own, state = judge_book(report, events)
     return Returned(
         file=show_path(path),
         sha256=digest_file(path),
         state=state,
-        identity=identify(owner) or content,
+        identity=owner or content,
         content=content,
         outlook=Urgency(tables.causes).judge(Standing(values, events, own)),
-        findings=[*note("fault", report.faults), *note("warning", report.warnings)],
+        findings=list_findings(report),
         version=reading.version,
         language=reading.language,
         units=reading.units,
@@ -142,7 +144,7 @@ def accept_book(
     )
 
 
-def judge_book(report: Report) -> tuple[list[Reason], str]:
+def judge_book(report: Report, events: list[Event]) -> tuple[list[Reason], str]:
     """Return the reasons that lie in the book itself, and its state in one word."""
     version = (report.version or "?",)
     if any(map(tells_edition, report.faults)):
@@ -151,7 +153,7 @@ def judge_book(report: Report) -> tuple[list[Reason], str]:
     earlier = [Reason(EARLIER, names=version)] if listed else []
     if report.faults:
         return [Reason(ALTERED, count=len(report.faults)), *earlier], "altered"
-    return earlier, "edition" if listed else "sound"
+    return earlier, "edition" if listed else judge_log(events)
 
 
 def judge_log(events: list[Event]) -> str:

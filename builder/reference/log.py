@@ -121,9 +121,7 @@ def rows(
         "cause_n": list(causes),
         "bad_column_n": [float(case.column_n) if case.row.begun else 0.0 for case in cases],
         "open_n": list(find_open(cases, causes)),
-        "rank_n": [float(RANKS.index(rank(cause)) + 1) if cause else 0.0 for cause in causes],
-        "breach_n": [float(c.event == RUN and c.stand.left_L > 0.0) for c in cases],
-        "sees_n": follow_sugar(cases),
+        **list_states(cases, causes),
     }
 
 
@@ -212,6 +210,15 @@ def list_readings(cases: Sequence[Case]) -> dict[str, Values]:
         "sugar_class_n": [case.reading.class_n for case in cases],
         "tested_pct": [case.tested.pct if case.tested else None for case in cases],
         "tested_drop_bar": [case.tested.drop_bar if case.tested else None for case in cases],
+    }
+
+
+def list_states(cases: Sequence[Case], causes: Sequence[int | None]) -> dict[str, Values]:
+    """Return the rank of every row from 1, whether sap ran on an owing, and sugar seen last."""
+    return {
+        "rank_n": [float(RANKS.index(rank(cause)) + 1) if cause else 0.0 for cause in causes],
+        "breach_n": [float(c.event == RUN and c.stand.left_L > 0.0) for c in cases],
+        "sees_n": follow_sugar(cases),
     }
 
 
