@@ -65,7 +65,7 @@ def compare_columns(
 
 def pick_word(column: Column, value: Value, lang: str) -> Value:
     """Return a value as a column shows it: word n for n where the column has words, none for 0."""
-    if column.words and isinstance(value, float):
+    if column.words and isinstance(value, int | float):
         return column.words[int(value) - 1].pick(lang) if value else None
     return value
 

@@ -87,7 +87,7 @@ def build_renewed(
         worked = work_case(spec, old_lang)
         return list_places(plan_book(spec, Machine(), old_lang, old_units, worked))
 
-    renewal = renew(older, spec, find_places)
+    renewal = renew(older, spec, find_places, units or "")
     if units:
         renewal = pick_reader(renewal, units)
     book = build_workbook(spec, renewal.machine, lang or renewal.lang, renewal.units)

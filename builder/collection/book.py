@@ -16,6 +16,7 @@ from builder.audit.reading import Reading
 from builder.calculation import Value
 from builder.collection.fleet import DAY, Event, Outlook, Reason, Standing, Urgency, as_number
 from builder.collection.tables import LOG, Tables
+from builder.formula.grids import UNUSABLE
 from builder.problems import UserError
 from builder.spec.records import ALTERED, EARLIER, EDITION, UNREADABLE
 
@@ -23,6 +24,8 @@ Audit = Callable[[Path], Report]
 CORE = "docProps/core.xml"
 MODIFIED = "{http://purl.org/dc/terms/}modified"
 OWN_EDITION = ("version", "specs")
+LINES = "force"
+INCOMPLETE = 2.0  # the rank of a row with something missing or not usable
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +61,7 @@ class Returned:
     modified: str = ""
     values: dict[str, Value] | None = None
     events: tuple[Event, ...] = ()
+    lines: tuple[Event, ...] = ()
 
     def count(self, severity: str) -> int:
         """Return how many findings there are of a severity."""
@@ -78,10 +82,14 @@ def gather(path: Path, audit: Audit, tables: Tables) -> Returned:
             f"the audit failed on this file: {type(error).__name__}: {' '.join(str(error).split())}"
         )
         return refuse_book(path, [Noted("fault", "", "", text)])
-    findings = [*note("fault", report.faults), *note("warning", report.warnings)]
     if report.reading is None:
-        return refuse_book(path, findings)
+        return refuse_book(path, list_findings(report))
     return accept_book(path, report, report.reading, tables, modified)
+
+
+def list_findings(report: Report) -> list[Noted]:
+    """Return the findings of an audit with their severity."""
+    return [*note("fault", report.faults), *note("warning", report.warnings)]
 
 
 def note(severity: str, findings: list[Finding]) -> Iterator[Noted]:
@@ -108,20 +116,21 @@ def accept_book(
     path: Path, report: Report, reading: Reading, tables: Tables, modified: str
 ) -> Returned:
     """Return a book with its values, events and reasons to call."""
-    values = {name: reading.values.get(name) for name in tables.values} | reading.given
-    values = {name: tidy(values.get(name)) for name in tables.values}
+    known = reading.values | reading.given
+    values = {name: tidy(known.get(name)) for name in tables.values}
     events = list_events(reading, tables)
-    owner = [reading.producer, reading.site, reading.title]
-    content = digest_text([identify(owner), reading.given, drop_blanks(reading)])
-    own, state = judge_book(report)
+    filled = drop_blanks(reading)
+    owner = identify([reading.producer, reading.site, reading.title])
+    content = digest_text([owner, reading.given, filled])
+    own, state = judge_book(report, events)
     return Returned(
         file=show_path(path),
         sha256=digest_file(path),
         state=state,
-        identity=identify(owner) or content,
+        identity=owner or content,
         content=content,
         outlook=Urgency(tables.causes).judge(Standing(values, events, own)),
-        findings=[*note("fault", report.faults), *note("warning", report.warnings)],
+        findings=list_findings(report),
         version=reading.version,
         language=reading.language,
         units=reading.units,
@@ -131,10 +140,11 @@ def accept_book(
         modified=modified,
         values=values,
         events=tuple(events),
+        lines=tuple(filled.get(LINES, [])),
     )
 
 
-def judge_book(report: Report) -> tuple[list[Reason], str]:
+def judge_book(report: Report, events: list[Event]) -> tuple[list[Reason], str]:
     """Return the reasons that lie in the book itself, and its state in one word."""
     version = (report.version or "?",)
     if any(map(tells_edition, report.faults)):
@@ -143,7 +153,14 @@ def judge_book(report: Report) -> tuple[list[Reason], str]:
     earlier = [Reason(EARLIER, names=version)] if listed else []
     if report.faults:
         return [Reason(ALTERED, count=len(report.faults)), *earlier], "altered"
-    return earlier, "edition" if listed else "sound"
+    return earlier, "edition" if listed else judge_log(events)
+
+
+def judge_log(events: list[Event]) -> str:
+    """Return the state of a book without a fault: sound only if its log is kept and complete."""
+    if not events:
+        return "empty"
+    return "unfinished" if any(event["rank_n"] == INCOMPLETE for event in events) else "sound"
 
 
 def tells_edition(finding: Finding) -> bool:
@@ -152,27 +169,28 @@ def tells_edition(finding: Finding) -> bool:
 
 
 def list_events(reading: Reading, tables: Tables) -> list[Event]:
-    """Return the typed rows of the log in order of time, with the hours run so far."""
-    columns = {name: reading.columns.get(f"{LOG}_{name}_list", []) for name in tables.worked}
+    """Return the begun rows of the log from top to bottom, with the hours run so far.
+
+    A typed cell that cannot be used is blank, as it is for the log itself.
+    """
+    columns = {name: reading.columns.get(source, []) for name, source in tables.worked.items()}
+    used = {name: reading.columns.get(source, []) for name, source in tables.typed.items()}
     events: list[Event] = []
     for number, typed in enumerate(reading.entries.get(LOG, [])):
-        if any(value is not None for value in typed.values()):
-            event: Event = {"row": float(number + 1)}
-            event |= {name: tidy(typed.get(name)) for name in tables.typed}
-            event |= {n: tidy(c[number]) for n, c in columns.items() if number < len(c)}
-            events.append(event)
-    return add_hours(sort_events(events))
+        if all(value is None for value in typed.values()):
+            continue
+        event: Event = {"row": float(number + 1)}
+        for name, column in used.items():
+            event[name] = tidy(pick(column, number) if column else typed.get(name))
+        event |= {name: tidy(pick(column, number)) for name, column in columns.items()}
+        events.append({**event, DAY: event.get(DAY) or None})
+    return add_hours(events)
 
 
-def sort_events(events: list[Event]) -> list[Event]:
-    """Return the events by day; one without a day stays behind the row above it."""
-    latest = -math.inf
-    keyed: list[tuple[float, Event]] = []
-    for event in events:
-        day = as_number(event.get(DAY))
-        latest = latest if day is None else day
-        keyed.append((latest, event))
-    return [event for _, event in sorted(keyed, key=lambda pair: pair[0])]
+def pick(column: list[Value], number: int) -> Value:
+    """Return what a column of the reference has in a row; nothing for what cannot be used."""
+    value = column[number] if number < len(column) else None
+    return None if value == UNUSABLE else value
 
 
 def add_hours(events: list[Event]) -> list[Event]:

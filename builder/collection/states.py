@@ -4,7 +4,7 @@ from builder.collection.book import Noted
 from builder.collection.fleet import Event, Reason
 from builder.collection.fleet_words import Wording
 from builder.collection.store import State, Store
-from builder.spec.records import CONTEST
+from builder.spec.records import CONTEST, REWRITTEN
 
 DUPLICATE, OLDER = "duplicate", "older"
 
@@ -29,11 +29,22 @@ def set_aside_state(store: Store, state: State, newest: State, wording: Wording)
     store.set_aside(state, OLDER)
     text = wording.say("fleet_older", file=newest.file)
     store.add_finding(state, Noted("info", "", "", text))
+    tell_rewritten(store, state, newest, wording)
     older, newer = store.read_typed(state), store.read_typed(newest)
     if not holds(newer, older) and not holds(older, newer):
         text = wording.say("fleet_contradicts", file=newest.file)
         store.add_finding(state, Noted("warning", "", "", text))
         store.add_reason(newest.book, Reason(CONTEST, names=(state.file,)))
+
+
+def tell_rewritten(store: Store, state: State, newest: State, wording: Wording) -> None:
+    """Warn of each line in force that the newest book no longer has as it was."""
+    for number, line in enumerate(state.lines, start=1):
+        now = newest.lines[number - 1] if number <= len(newest.lines) else {}
+        if line and line != now:
+            text = wording.say("fleet_rewritten", line=number, file=newest.file)
+            store.add_finding(state, Noted("warning", "", "", text))
+            store.add_reason(newest.book, Reason(REWRITTEN, names=(state.file,)))
 
 
 def holds(newer: list[Event], older: list[Event]) -> bool:

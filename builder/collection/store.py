@@ -18,18 +18,22 @@ CHUNK = 200
 TYPES = {Kind.TEXT: "TEXT", Kind.COUNT: "INTEGER", Kind.NUMBER: "REAL", Kind.DAY: "REAL"}
 BOOKS = """CREATE TABLE books (book INTEGER PRIMARY KEY, file TEXT, producer TEXT, site TEXT,
 machine TEXT, identity TEXT, content TEXT, state TEXT, faults INTEGER, modified TEXT,
-entries INTEGER, last_day REAL, figures TEXT, reasons TEXT,
+entries INTEGER, last_day REAL, lines TEXT, figures TEXT, reasons TEXT,
 rank INTEGER, weight REAL, aside TEXT DEFAULT '')"""
 CURRENT = "book IN (SELECT book FROM books WHERE aside = '')"
 
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One book of a machine, as far as books of one machine are compared."""
+    """One book of a machine, as far as books of one machine are compared.
+
+    `lines` are the values in force, as they are typed.
+    """
 
     book: int
     file: str
     content: str
+    lines: list[Event]
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +87,7 @@ class Store:
         row: dict[str, object] = {"book": number}
         row |= {key: getattr(book, key) for key in ("file", "producer", "site", "machine")}
         row |= {key: getattr(book, key) for key in ("identity", "content", "state", "modified")}
-        row |= {"figures": json.dumps(outlook.figures)}
+        row |= {"figures": json.dumps(outlook.figures), "lines": json.dumps(book.lines)}
         row |= {"last_day": outlook.last_day, "entries": len(book.events)}
         row |= {"faults": book.count("fault")}
         names, marks = ", ".join(row), ", ".join("?" * len(row))
@@ -129,9 +133,10 @@ class Store:
 
     def list_states(self, identity: str) -> list[State]:
         """Return the books of one machine, the newest first."""
-        sql = "SELECT book, file, content FROM books WHERE identity = ? "
+        sql = "SELECT book, file, content, lines FROM books WHERE identity = ? "
         sql += "ORDER BY last_day DESC, entries DESC, modified DESC, book"
-        return [State(*row) for row in self.database.execute(sql, (identity,))]
+        rows = self.database.execute(sql, (identity,))
+        return [State(book, file, told, json.loads(lines)) for book, file, told, lines in rows]
 
     def read_typed(self, state: State) -> list[Event]:
         """Return what was typed in each row of a book's log, without blanks."""

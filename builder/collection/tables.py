@@ -1,10 +1,10 @@
 """Which columns the tables of collected books have, and what each of them holds."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from builder.formula.grids import grid_columns
+from builder.calculation import Calculator
+from builder.formula.grids import LIST, grid_columns, list_group, name_column
 from builder.spec.records import Cause, Check, Choice, Grid, Input, Quantity, Record, Result
 from builder.spec.specification import Spec
 
@@ -34,14 +34,18 @@ FINDINGS: Columns = {**OWNER, **dict.fromkeys(("severity", "cell", "name", "text
 
 @dataclass(frozen=True, slots=True)
 class Tables:
-    """The columns of each table; `typed` and `worked` are those of a row of the log."""
+    """The columns of each table; `typed` and `worked` are those of a row of the log.
+
+    Each has its list of the reference: for a typed column that of what can be used, if there is
+    one.
+    """
 
     machines: Columns
     events: Columns
     findings: Columns
     values: tuple[str, ...]
-    typed: tuple[str, ...]
-    worked: tuple[str, ...]
+    typed: dict[str, str]
+    worked: dict[str, str]
     causes: dict[str, Cause]
 
     @property
@@ -61,26 +65,51 @@ def make_tables(spec: Spec) -> Tables:
         for name, quantity in spec.quantities.items()
         if isinstance(quantity, Input | Choice | Result | Check)
     }
-    records = list(list_records(spec))
-    log = {record.name: find_kind(record) for record in records}
+    typed, worked = list_columns(spec)
     return Tables(
         machines={**BOOK, **values},
-        events={**EVENT, **log},
+        events={
+            **EVENT,
+            **{record.name: find_kind(record) for record in (*typed, *worked.values())},
+        },
         findings=FINDINGS,
         values=tuple(values),
-        typed=tuple(record.name for record in records if record.entry),
-        worked=tuple(record.name for record in records if not record.entry),
+        typed={record.name: find_usable(record, spec) for record in typed},
+        worked={record.name: source for source, record in worked.items()},
         causes=spec.causes,
     )
 
 
-def list_records(spec: Spec) -> Iterator[Record]:
-    """Yield the columns of the log that are typed or that the reference works out."""
+def list_columns(spec: Spec) -> tuple[list[Record], dict[str, Record]]:
+    """Return the typed columns of the log, and what the reference works out beside them, by list.
+
+    What only reads a typed cell is no column of its own.
+    """
     grid = spec.quantities.get(LOG)
-    if isinstance(grid, Grid):
-        for record in grid_columns(grid, spec.quantities):
-            if record.entry or record.reference:
-                yield record
+    if not isinstance(grid, Grid):
+        return [], {}
+    known = Calculator(spec).work_out({}, {}).columns
+    worked = {
+        source: record
+        for member in list_group(grid, spec.quantities)
+        for record in grid_columns(member, spec.quantities)
+        if (source := f"{name_column(member.name, record.name)}{LIST}") in known
+        and not (record.entry or record.made_from)
+    }
+    return [column for column in grid_columns(grid, spec.quantities) if column.entry], worked
+
+
+def find_usable(record: Record, spec: Spec) -> str:
+    """Return the list that tells what of a typed column can be used, in its canonical unit."""
+    grid = spec.quantities[LOG]
+    members = list_group(grid, spec.quantities) if isinstance(grid, Grid) else []
+    found = (
+        f"{name_column(member.name, column.name)}{LIST}"
+        for member in members
+        for column in grid_columns(member, spec.quantities)
+        if record.name in (column.used, column.codes)
+    )
+    return next(found, "")
 
 
 def find_kind(quantity: Quantity) -> Kind:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from builder.reference.case import Case, Limits
-from builder.reference.causes import OK, find_cause, number, rank
+from builder.reference.causes import INCOMPLETE, LOOK, OK, STOP, find_cause, number, rank
 from builder.reference.cleanwater import Baseline, read_test
 from builder.reference.entry import JUDGED, KEPT, LIMITS, Row, read_rows
 from builder.reference.force import Column, Line, Typed
@@ -16,6 +16,7 @@ from builder.reference.rinsing import (
     ALKALINE,
     MADE_GOOD,
     REPLACEMENT,
+    RUN,
     WASHES,
     Debt,
     Stand,
@@ -29,6 +30,7 @@ from builder.reference.sugar import CLEAR, Gauge, walk_sugar
 from builder.reference.units import choose_units
 
 NEVER = float("inf")  # a limit that is not known is never reached
+RANKS = (STOP, INCOMPLETE, LOOK, OK)
 SUGAR = number("sugar_alarm", "sugar_stays", "trace", "recheck")
 FLOW = number("flow_stop", "flow_wash", "drop_high", "test_on_owing", "temp_gap", "flow_high")
 PREFILTER = number("prefilter")
@@ -119,6 +121,7 @@ def rows(
         "cause_n": list(causes),
         "bad_column_n": [float(case.column_n) if case.row.begun else 0.0 for case in cases],
         "open_n": list(find_open(cases, causes)),
+        **list_states(cases, causes),
     }
 
 
@@ -208,6 +211,27 @@ def list_readings(cases: Sequence[Case]) -> dict[str, Values]:
         "tested_pct": [case.tested.pct if case.tested else None for case in cases],
         "tested_drop_bar": [case.tested.drop_bar if case.tested else None for case in cases],
     }
+
+
+def list_states(cases: Sequence[Case], causes: Sequence[int | None]) -> dict[str, Values]:
+    """Return the rank of every row from 1, whether sap ran on an owing, and sugar seen last."""
+    return {
+        "rank_n": [float(RANKS.index(rank(cause)) + 1) if cause else 0.0 for cause in causes],
+        "breach_n": [float(c.event == RUN and c.stand.left_L > 0.0) for c in cases],
+        "sees_n": follow_sugar(cases),
+    }
+
+
+def follow_sugar(cases: Sequence[Case]) -> Values:
+    """Return for every row whether sugar was seen last: a new element begins without."""
+    seen, flags = 0.0, []
+    for case in cases:
+        if case.event == REPLACEMENT:
+            seen = 0.0
+        if case.reading.class_n is not None:
+            seen = float(case.reading.class_n > CLEAR)
+        flags.append(seen)
+    return list(flags)
 
 
 def find_open(cases: Sequence[Case], causes: Sequence[int | None]) -> list[float]:

@@ -5,16 +5,20 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder import __version__
+from builder.audit.cases import TYPED_UNIT
 from builder.audit.identity import Kinship, relate
 from builder.calculation import Entries
 from builder.counts import tell_count
-from builder.exchange.machine import Machine
+from builder.exchange.machine import Machine, canonical
+from builder.problems import EXIT_USAGE, UserError
 from builder.renewal.inputs import READER, read_inputs
+from builder.renewal.kept import add_lines
 from builder.renewal.rows import drop_worked, read_filled, read_rows, read_texts
 from builder.renewal.source import Note, Source
 from builder.spec.records import Choice, Input
 from builder.spec.specification import Spec
 
+LOG = "log_"
 FindPlaces = Callable[[str, str], set[str]]
 
 
@@ -39,7 +43,7 @@ class Renewal:
         yield f"dropped: {dropped} in all" if dropped else "dropped: nothing"
 
 
-def renew(path: Path, spec: Spec, find_places: FindPlaces) -> Renewal:
+def renew(path: Path, spec: Spec, find_places: FindPlaces, asked: str = "") -> Renewal:
     """Return what was typed in a workbook of ours; raise UserError where it is none.
 
     `find_places` lists the cells, as `Sheet!B5`, of this edition in a language and units: what
@@ -48,21 +52,35 @@ def renew(path: Path, spec: Spec, find_places: FindPlaces) -> Renewal:
     source = Source(path, spec)
     texts = read_texts(source)
     given = read_inputs(source)
-    entries = read_rows(source)
+    facts = source.book.properties
+    own = (given[READER].code if READER in given else "") or facts["units"]
+    units = asked or own
+    entries = read_rows(source, units)
+    if units != own and renumbers(source, entries):
+        message = f"{path}: its rows are typed in {own} units. Leave out --units {units}."
+        raise UserError(message, EXIT_USAGE)
     filled = read_filled(source)
+    add_lines(source, entries, canonical(Machine(given=given), spec), units)
     tell_rest(source, find_places)
     title, producer, site = texts.values()
     machine = Machine(title, producer, site, given, entries, filled)
-    facts = source.book.properties
-    code = given[READER].code if READER in given else ""
     return Renewal(
         machine=machine,
         lang=facts["language"],
-        units=code or facts["units"],
+        units=units,
         origin="edition {}; this is {}".format(*tell_editions(source)),
         counts=count(source, texts, entries, len(filled)),
         notes=source.notes,
     )
+
+
+def renumbers(source: Source, entries: Entries) -> bool:
+    """Tell whether other units of the book would give rows another meaning.
+
+    An older edition says in its headings what its numbers are, and they are converted.
+    """
+    converted = any(name.endswith(TYPED_UNIT) for name in source.names if LOG in name)
+    return not converted and any(row for rows in entries.values() for row in rows)
 
 
 def tell_rest(source: Source, find_places: FindPlaces) -> None:

@@ -1,25 +1,34 @@
 """Typed rows of grids, and all other cells of an older workbook that people fill in freely."""
 
-from builder.audit.cases import TYPED, Column, find_columns, name_row
-from builder.calculation import Entries, Value
-from builder.renewal.inputs import find_code
-from builder.renewal.source import Source
-from builder.spec.records import Check, Choice, Input, Result
+from collections.abc import Callable
 
+from builder.audit.cases import TYPED, TYPED_UNIT, Column, find_columns, name_row
+from builder.audit.inputs import TypedError
+from builder.calculation import Entries, Value
+from builder.renewal.inputs import find_unit
+from builder.renewal.source import Source
+from builder.spec.conversion import to_canonical
+from builder.spec.records import Check, Choice, Input, Result, Unit
+
+DIGITS = 15  # of a number, in every spreadsheet program
 IDENTITY = ("machine_title", "producer", "site")
 
 
-def read_rows(source: Source) -> Entries:
-    """Return the typed rows of each grid, as they were typed."""
+def read_rows(source: Source, system: str) -> Entries:
+    """Return the typed rows of each grid, as they were typed.
+
+    Where an older edition had a unit over a column, its numbers go into the unit of the book.
+    """
     entries: Entries = {}
     for column in find_columns(source.spec, source.names):
         if not column.record.entry:
             drop_overtyped(source, column.cells, column.name)
             continue
+        convert = find_conversion(source, column, system)
         rows = entries.setdefault(column.grid.name, [{} for _ in range(column.grid.rows)])
         for number, place in enumerate(column.cells, start=1):
             name = name_row(column.name, number)
-            value = read_cell(source, column, place, name)
+            value = convert(read_cell(source, column, place, name))
             if value is not None and number > column.grid.rows:
                 source.drop(place, name, f"this edition has {column.grid.rows} rows")
             elif value is not None:
@@ -27,14 +36,39 @@ def read_rows(source: Source) -> Entries:
     return {grid: trim(rows) for grid, rows in entries.items()}
 
 
+def find_conversion(source: Source, column: Column, system: str) -> Callable[[Value], Value]:
+    """Return what becomes of a number of a column: it stays as it is but under an older unit."""
+    unit_place = source.find(column.name + TYPED_UNIT)
+    canonical = source.spec.units.get(column.record.unit)
+    unit = find_unit(source, canonical, column.name, unit_place) if canonical else None
+    if not unit_place or canonical is None or unit is None:
+        return lambda value: value
+    own, shown = unit, source.spec.units[canonical.reader[system]]
+    return lambda value: express(value, own, shown)
+
+
+def express(value: Value, unit: Unit, shown: Unit) -> Value:
+    """Return a number in another unit, with the digits that somebody typed."""
+    if not isinstance(value, float) or unit is shown:
+        return value
+    return float(f"{to_canonical(value, unit, shown):.{DIGITS}g}")
+
+
 def read_cell(source: Source, column: Column, place: str, name: str) -> Value:
-    """Return one typed cell as it stands, a choice as its code."""
+    """Return one typed cell as it stands, a choice as its code if its word is known."""
     if column.record.entry == "text":
         return source.read_words(place, name)
     typed = source.read(place, name)
-    if typed is None or column.record.entry != "choice":
+    if not isinstance(typed, str) or column.record.entry != "choice":
         return typed
-    return find_code(source, place, name, column.record, column.name) or None
+    code = source.list_words(column.name).get(typed.casefold(), "")
+    if code in column.record.options:
+        return code
+    try:
+        return source.reader.read_choice(column.record, typed)
+    except TypedError as error:
+        source.tell("outside", place, name, f"{error}; carried as it is")
+        return typed
 
 
 def trim(rows: list[dict[str, Value]]) -> list[dict[str, Value]]:

@@ -51,10 +51,19 @@ class Source:
             raise UserError(f"{path}: {strange.text}. Give one that it built.", EXIT_FILE)
         self.spec, self.units = spec, self.book.properties["units"]
         self.names = {name: area for name, area in self.book.names.items() if is_column(area)}
+        self.rename()
         shown = {place: cell.constant for place, cell in self.book.cells.items()}
         self.reader = Reader(spec, self.book.properties["language"], shown)
         self.asked: set[str] = set()
         self.notes: list[Note] = []
+
+    def rename(self) -> None:
+        """Let cells and columns of an older edition be found by the names of this one."""
+        renamed = self.spec.renaming.names if self.spec.renaming else {}
+        for old, new in renamed.items():
+            for end in (LIST, TYPED, TYPED_UNIT):
+                if old + end in self.names:
+                    self.names.setdefault(new + end, self.names.pop(old + end))
 
     def find(self, name: str) -> str:
         """Return the one cell of a name, or "" where there is none."""

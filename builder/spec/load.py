@@ -29,6 +29,7 @@ from builder.spec.records import (
     Text,
     Unit,
 )
+from builder.spec.renaming import Renaming
 from builder.spec.specification import Spec, Worked
 from builder.spec.stories import StoryWords
 
@@ -91,6 +92,7 @@ class Loader:
             causes={cause.key: cause for cause in self.load_causes()},
             former={former.name: former for former in self.load_former()},
             stories=self.load_stories(),
+            renaming=self.load_renaming(),
         )
         return replace(spec, digest=digest_facts(spec))
 
@@ -239,6 +241,12 @@ class Loader:
         for key, table, reader in self.read(path) if path.is_file() else ():
             if former := reader.build(Former, key, table, name=key):
                 yield former
+
+    def load_renaming(self) -> Renaming | None:
+        """Read what older editions call otherwise, if that is said."""
+        path = self.folder / "renewal.toml"
+        tables = self.read(path) if path.is_file() else ()
+        return next((reader.build(Renaming, key, table) for key, table, reader in tables), None)
 
     def load_stories(self) -> StoryWords | None:
         """Read what the words of stories stand for, if there are any."""

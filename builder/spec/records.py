@@ -7,8 +7,12 @@ PAPERS = ("letter", "a4")
 DEFINITION, OTHER_ROUTE = "definition", "other route"
 # Reasons to call that follow from no single fact of the log; all others stand in the specs alone.
 ALTERED, UNREADABLE, EDITION, EARLIER = "altered", "unreadable", "edition", "earlier"
-CONTEST, STOPS, SILENT, NOTHING = "contest", "stops", "silent", "nothing"
-OTHER_CAUSES = (ALTERED, UNREADABLE, EDITION, EARLIER, CONTEST, STOPS, SILENT, NOTHING)
+CONTEST, REWRITTEN, STOPS = "contest", "rewritten", "stops"
+SILENT, NOTHING = "silent", "nothing"
+OTHER_CAUSES = (
+    *(ALTERED, UNREADABLE, EDITION, EARLIER),
+    *(CONTEST, REWRITTEN, STOPS, SILENT, NOTHING),
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from builder.spec.rules_grids import check_bindings, check_grids
 from builder.spec.rules_languages import check_gaps, check_languages, check_lists, check_titles
 from builder.spec.rules_names import check_exports, check_names, check_suffixes
 from builder.spec.rules_references import check_proofs, check_references
+from builder.spec.rules_renaming import check_renaming
 from builder.spec.rules_sheets import check_sheets
 from builder.spec.rules_stories import check_stories
 from builder.spec.rules_units import (
@@ -58,6 +59,7 @@ ENTRIES: tuple[Rule, ...] = (
     check_calls,
     check_former,
     check_stories,
+    check_renaming,
     check_french,
 )
 # These follow the names through the formulas, and so need formulas that can be read.

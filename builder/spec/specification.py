@@ -14,6 +14,7 @@ from builder.spec.records import (
     Text,
     Unit,
 )
+from builder.spec.renaming import Renaming
 from builder.spec.stories import StoryWords
 
 
@@ -45,6 +46,7 @@ class Spec:
     causes: dict[str, Cause] = field(default_factory=dict)
     former: dict[str, Former] = field(default_factory=dict)
     stories: StoryWords | None = None
+    renaming: Renaming | None = None
 
     @property
     def main_language(self) -> str:
