@@ -12,7 +12,7 @@ WORD = re.compile(r"\b[A-Za-z]\w*")
 
 
 def list_borne(sheets: list[PlannedSheet], names: dict[str, Area], spec: Spec) -> Iterator[str]:
-    """Yield the names that a formula, a rule or a link uses, or that scripts or an audit ask for."""
+    """Yield the names that formulas, rules and links use, and those that others ask for."""
     used = find_used(sheets)
     yield from (name for name in names if name in used or is_asked_for(name, spec))
 

@@ -2,6 +2,7 @@
 
 import datetime
 import io
+import zlib
 from collections.abc import Iterator, Mapping
 from itertools import groupby
 from zipfile import ZipFile
@@ -17,7 +18,8 @@ from builder.write.looks import LOOKS, STATES, TABS, find_font, number_format
 Stored = Mapping[tuple[str, int, int], float | str]
 CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
 PAPERS = {"letter": 1, "a4": 9}
-TIGHTEST = 8  # of the levels of packing: 9 looks longer and finds less in rows that are alike
+# Tightest level, no head, widest window; a small memory begins new tables often, which suits rows.
+TIGHTEST = (9, zlib.DEFLATED, -15, 6)
 DIGITS = 12  # of the stored values of formulas
 LARGEST = 1e9  # any number passes a validation that only keeps texts out
 LONGEST = 255  # letters of a text that is typed
@@ -50,7 +52,11 @@ def pack(file: io.BytesIO) -> bytes:
     packed = io.BytesIO()
     with ZipFile(file) as loose, ZipFile(packed, "w") as tight:
         for part in loose.infolist():
-            tight.writestr(part, loose.read(part), compresslevel=TIGHTEST)
+            content = loose.read(part)
+            with tight.open(part, "w") as target:
+                # There is no public way to a small memory.
+                target._compressor = zlib.compressobj(*TIGHTEST)  # type: ignore  # noqa: SLF001
+                target.write(content)
     return packed.getvalue()
 
 
