@@ -8,7 +8,8 @@ import pytest
 from builder.reference import causes
 from builder.spec.specification import Spec
 
-PAGE = Path(__file__).parents[2] / "docs" / "log.md"
+DOCS = Path(__file__).parents[2] / "docs"
+PAGE = DOCS / "log.md"
 RANKS = (causes.STOP, causes.INCOMPLETE, causes.LOOK, causes.OK)
 FIGURES = (
     *("line_slack_frac", "line_slack_pH", "doubt_pH", "acid_lowest_pH", "acid_weak_pH"),
@@ -65,3 +66,21 @@ def test_the_page_of_the_log_shows_what_the_specs_say(spec, request, table, lang
         text = pattern.sub(lambda found: f"{found[1]}{expected}\n", text)
         PAGE.write_text(text, encoding="utf-8")
     assert pattern.search(text)[2].splitlines() == expected.splitlines()
+
+
+def test_the_page_of_renewal_says_what_became_of_every_older_name(spec) -> None:
+    page = (DOCS / "renewal.md").read_text("utf-8")
+    section = page.split("### What became of ", 1)[1].split("\n##", 1)[0]
+    named = re.findall(r"^\| (.+) \| (.+) \|$", section, re.M)
+    old, now = (set(re.findall(r"`(\w+)`", "".join(side))) for side in zip(*named, strict=True))
+    moved = spec.renaming
+    changed = [*moved.names, *moved.kept, *spec.former]
+    assert {name.removeprefix("log_") for name in changed} - old == set()
+    taken = [kept.column for kept in moved.kept.values()]
+    taken += [*moved.first, *moved.first.values(), *(former.to for former in spec.former.values())]
+    assert {
+        *taken,
+        *(also for former in spec.former.values() for also in former.also),
+    } - now == set()
+    fates = {"dropped", "test"}
+    assert now - spec.quantities.keys() - fates == set()
