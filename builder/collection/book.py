@@ -119,9 +119,8 @@ def accept_book(
     known = reading.values | reading.given
     values = {name: tidy(known.get(name)) for name in tables.values}
     events = list_events(reading, tables)
-    filled = drop_blanks(reading)
     owner = identify([reading.producer, reading.site, reading.title])
-    content = digest_text([owner, reading.given, filled])
+    content = digest_text([owner, reading.given, drop_blanks(reading)])
     own, state = judge_book(report, events)
     return Returned(
         file=show_path(path),
@@ -140,7 +139,7 @@ def accept_book(
         modified=modified,
         values=values,
         events=tuple(events),
-        lines=tuple(filled.get(LINES, [])),
+        lines=tuple(drop_blanks(reading).get(LINES, [])),
     )
 
 

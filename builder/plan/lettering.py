@@ -70,21 +70,25 @@ def measure_px(words: str, look: str) -> float:
 def break_words(words: str, look: str, room: float) -> list[str]:
     """Return the lines of words in a room; a word that is wider than the room breaks inside."""
     lines: list[str] = []
-    line = ""
+    line, filled = "", 0.0
     for word in words.split(" "):
-        longer = f"{line} {word}" if line else word
-        if measure_px(longer, look) <= room:
-            line = longer
+        longer, width = (f"{line} {word}", filled + measure_px(" ", look)) if line else (word, 0.0)
+        width += measure_px(word, look)
+        if width <= room:
+            line, filled = longer, width
             continue
         if line:
             lines.append(line)
         *full, line = break_inside(word, look, room)
+        filled = measure_px(line, look)
         lines += full
     return [*lines, line]
 
 
 def break_inside(word: str, look: str, room: float) -> list[str]:
     """Return the pieces of one word that fit."""
+    if measure_px(word, look) <= room:
+        return [word]
     pieces = [""]
     for letter in word:
         if pieces[-1] and measure_px(pieces[-1] + letter, look) > room:
