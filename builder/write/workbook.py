@@ -84,8 +84,7 @@ class Sheet(Worksheet):  # type: ignore[misc]
         mark = f"<f {share}".rstrip()
         head = not share or "ref" in share
         text = f"{mark}>{self._escape_data(formula)}</f>" if head else f"{mark}/>"
-        value = "" if result == "" else f"<v>{self._escape_data(shorten(result))}</v>"
-        self.fh.write(f"<c{told}>{text}{value}</c>")
+        self.fh.write(f"<c{told}>{text}<v>{self._escape_data(shorten(result))}</v></c>")
 
 
 def shorten(result: object) -> str:
