@@ -36,7 +36,7 @@ def test_fleet_tells_whom_to_call_why_and_which_number_to_check(shelf, write):
         "Still 120\u00a0L to rinse, 2026-03-02; wash ended 0.25\u00a0pH under the lowest, 2026-03-02"
     )
     last = datetime.datetime(2026, 3, 2)
-    assert first[:10] == [1, "Érablière du Lac", "camp", "RO 1", why, 120, -0.25, 93.5, last, 2]
+    assert first[:10] == [1, "Érablière du Lac", "camp", "RO 1", why, 120, 93.5, -0.25, last, 2]
     assert unread[4] == "Book cannot be read"
     assert (silent[3], silent[4][:19], silent[5:9]) == ("silent", "No entry in the log", [None] * 4)
 
