@@ -20,6 +20,7 @@ from builder.formula.tokens import find_names, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
 from builder.plan.context import Context
+from builder.plan.grids import HERE
 from builder.spec.pages import Block
 from builder.spec.records import Check, Constant, Grid, Record, Result
 
@@ -131,7 +132,9 @@ class Bench:
         canvas.put(LABEL, "plain", copy.label)
         canvas.put(STORED, "constant", copy.value)
         canvas.put_formula(AGAIN, "constant", replace_names(copy.formula, lambda n: cells[n]))
-        canvas.put_formula(AGREES, "limit", agree_formula(row, copy.value), digits=0)
+        pattern = agree_formula(copy.value)
+        agreed = pattern.replace(HERE, str(row))
+        canvas.put_formula(AGREES, "limit", agreed, digits=0, pattern=pattern)
         self.places[key] = f"$B${row}"
         canvas.next_row()
 
@@ -185,8 +188,8 @@ class Bench:
         return f"${letters}${row + 1}:${letters}${row + LIST_ROWS}"
 
 
-def agree_formula(row: int, value: Value) -> str:
-    """Return 1 where copy and stored value agree, else 0."""
+def agree_formula(value: Value) -> str:
+    """Return 1 where copy and stored value agree, else 0, its row marked."""
     if isinstance(value, str):
-        return f"IFERROR(IF(C{row}=B{row},1,0),0)"
-    return f"IFERROR(IF(ABS(C{row}-B{row})>ABS(B{row})*selftest_rel_n+selftest_abs_n,0,1),0)"
+        return f"IFERROR(IF(C{HERE}=B{HERE},1,0),0)"
+    return f"IFERROR(IF(ABS(C{HERE}-B{HERE})>ABS(B{HERE})*selftest_rel_n+selftest_abs_n,0,1),0)"

@@ -42,13 +42,28 @@ MACHINE = Machine(
         "rinse_rule": Typed(None, code="elements"),
     },
     entries={
+        "force": [
+            {
+                "line_date": 46450.0,
+                "line_rinse_L": 1060.0,
+                "line_first_L": 400.0,
+                "line_floor_pH": 11.41,
+                "line_ceiling_pH": 12.4,
+                "line_volume": "gal_us",
+                "line_temperature": "degF",
+            }
+        ],
+        "approved": [{"alkaline": "Lessive d’été", "acid": "=B2"}],
         "log": [
-            {"day_d": 46450.0, "event": "run", "hours_h": 6.25, "feed_bar": 1 / 3, "note": "=1+1"},
-            {"day_d": 46451.0, "event": "alkaline", "begin_pH": 12.1, "finish_pH": 11.2},
-            {"day_d": 46451.0, "event": "rinse", "rinse_L": 1234.5, "note": "rincé, goûté"},
+            {"date": 46450.0, "event": "run", "hours_h": 6.25, "feed_bar": 1 / 3, "note": "=1+1"},
+            {"date": 46451.0, "event": "alkaline", "begin_pH": 12.1, "begin_degC": 104.0},
+            {"date": 46451.0, "event": "rinse", "rinse_L": 1234.5, "note": "rincé, goûté"},
+            {"date": 46452.0, "event": "goûter", "rinse_L": "12 L", "mended": "-3"},
         ]
     },
 )
+GRIDS = ("force", "approved", "log")
+BLANK_IN_FORCE = dict.fromkeys(["line_holdup_L", "line_factor_n", "line_pressure", "line_mass"])
 SENT = ("blank en", "blank fr", "filled en", "filled fr")
 SEEDED = "seeded fr"
 Audit = Callable[[Path], Report]
@@ -244,7 +259,7 @@ def list_missed(report: Report, file: File, kinds: set[str]) -> list[str]:
 def tell(reading: Reading | None) -> list[object]:
     """Return what was typed, numbers to twelve digits."""
     assert reading is not None
-    rows = [row for row in reading.entries["log"] if any(row.values())]
+    rows = [row for grid in GRIDS for row in reading.entries[grid] if any(row.values())]
     typed = [reading.given, *rows]
     numbers = [{k: f"{v:.12g}" if isinstance(v, float) else v for k, v in t.items()} for t in typed]
     return [reading.title, reading.producer, reading.site, *numbers]
@@ -271,7 +286,11 @@ def test_what_is_sent_holds_what_was_typed(audit, filled) -> None:
         MACHINE.site,
     )
     assert reading.given["vessel_bore_mm"] == pytest.approx(206.375, rel=1e-12)
-    assert [row["note"] for row in reading.entries["log"][:3]] == ["=1+1", None, "rincé, goûté"]
+    rows = reading.entries["log"]
+    assert [row["note"] for row in rows[:3]] == ["=1+1", None, "rincé, goûté"]
+    assert [rows[3][key] for key in ("event", "rinse_L", "mended")] == ["goûter", "12 L", "-3"]
+    assert reading.entries["force"][0] == MACHINE.entries["force"][0] | BLANK_IN_FORCE
+    assert reading.entries["approved"] == MACHINE.entries["approved"]
 
 
 def test_faults_seeded_before_the_trip_are_found(returned, audit, filled, trip) -> None:

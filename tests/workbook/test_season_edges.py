@@ -1,89 +1,67 @@
-"""Edges of the season: nothing to total, a level flow, a rinse that differs by its last digit."""
+"""Edges of the season: nothing to add up, an exact conversion, a text in a cell for a number."""
 
 import pytest
 
 from builder.calculation import calculate_season
 from builder.trial.cases import Case
 from builder.trial.comparison import as_number
-from builder.trial.placement import list_row_cells
 from workbook.comparison import compare_cases, listed
-from workbook.files import find_errors
 
-GALLON_L = 3.785411784  # US gallon, 231 cubic inches (definition)
+DAY = 46451.0
 UNKNOWN_UNIT = "cubit"
 TOTALS = {
     "season_hours_h": "hours_h",
     "season_sap_L": "sap_L",
     "season_cleaner_kg": "product_kg",
-    "season_rinse_L": "rinse_L",
 }
-BASELINE = {"baseline_flow_Lph": 1480.0}
-SAME = {"feed_bar": 17.0, "out_bar": 16.0, "water_degC": 9.0, "event": "run"}
+LINE = {
+    "line_date": DAY,
+    "line_rinse_L": 1109.6,
+    "line_first_L": 400.0,
+    "line_floor_pH": 11.4,
+    "line_ceiling_pH": 12.4,
+    "line_volume": "gal_us",
+}
 
 
-def solve(fast, spec, rows, given=None):
-    """Return the workbook's values of a log that agrees with the reference."""
-    case = Case("season", dict(given or {}), {"log": rows})
-    differences = compare_cases([case], fast, fast.file, spec)
-    assert not differences, listed(differences)
-    values = calculate_season(spec, case.given, case.rows).values
-    return {name: as_number(value) for name, value in values.items()}
+@pytest.fixture
+def play(fast, short_spec):
+    """Return a function that types a log, and tells results and columns as both sides say."""
+
+    def tell(rows, line=LINE, **given):
+        case = Case("season", {"season_start": "rinsed", **given}, {"log": rows, "force": [line]})
+        differences = compare_cases([case], fast, fast.file, short_spec)
+        assert not differences, listed(differences)
+        found = calculate_season(short_spec, case.given, case.rows)
+        return {**{k: as_number(v) for k, v in found.values.items()}, **found.columns}
+
+    return tell
 
 
-def type_log(fast, spec, rows, typed):
-    """Return a function that tells what the workbook shows for a name, with some cells changed."""
-    cells = dict(list_row_cells("log", rows, fast.file.names, spec, "en"))
-    cells |= {fast.file.names[f"log_{name}"][0]: value for name, value in typed.items()}
-    values = fast.solve(cells)
-    assert find_errors(values) == []
-    return lambda name: values[fast.file.names[name][0]]
+@pytest.mark.parametrize(("name", "column"), TOTALS.items())
+def test_a_text_is_left_out_of_the_total(play, name, column):
+    row, text = {"date": DAY, column: 1.5}, {"date": DAY, column: "a few"}
+    assert play([row, text])[name] == play([row])[name] > 0
+    assert play([text])[name] is None
 
 
-def run_days(flows, days=(0, 0, 1)):
-    """Return runs of some days with the permeate flows in L/h."""
-    pairs = zip(flows, days, strict=True)
-    return [{**SAME, "day_d": 46451.0 + day, "flow_Lph": flow} for flow, day in pairs]
+@pytest.mark.parametrize("column", ["rinse_L", "feed_bar", "water_degC", "product_kg"])
+def test_a_text_in_a_cell_for_a_number_is_named_by_its_column(play, short_spec, column):
+    row = {"date": DAY, "event": "rinse", column: "12 L"}
+    found = play([row])
+    assert found[f"row_used_{column}_list"][0] == "x"
+    assert found["row_cause_n_list"][0] == 9
+    assert short_spec.quantities["log"].columns.index(column) + 1 == found["first_to_fix_column_n"]
 
 
-@pytest.mark.parametrize("name", TOTALS)
-def test_entries_of_an_unknown_unit_have_no_total(fast, short_spec, name):
-    column = TOTALS[name]
-    unit = {f"{column}_typed_unit": UNKNOWN_UNIT}
-    show = type_log(fast, short_spec, [{"day_d": 46451.0, column: 1.5}], unit)
-    assert show(name) in ("", None)
-
-
-@pytest.mark.parametrize("name", TOTALS)
-def test_a_text_is_left_out_of_the_total(fast, short_spec, name):
-    rows = [{"day_d": 46451.0}, {TOTALS[name]: 1.5}]
-    text = {f"{TOTALS[name]}_list": "a few"}
-    assert type_log(fast, short_spec, rows, text)(name) == 1.5
-    assert type_log(fast, short_spec, rows[:1], text)(name) in ("", None)
-
-
-@pytest.mark.parametrize(
-    ("baseline", "flows"),
-    [
-        (1480.0, (1400.0, 1300.0, 1350.0)),
-        (1550.0, (1228.0, 1082.0, 1155.0)),  # the slope is -7e-15 per cent a day, by rounding
-        (1575.0, (1578.0, 1382.0, 1480.0)),  # the same, above the limit for a wash
-        (1480.0, (-3.0, -3.0, -3.0)),
-        (1480.0, (1350.0, 1350.0, 1350 - 1480 * 0.000004)),  # 0.0004 per cent a day
-    ],
-)
-def test_a_level_flow_forecasts_no_wash(fast, short_spec, baseline, flows):
-    found = solve(fast, short_spec, run_days(flows), {"baseline_flow_Lph": baseline})
-    assert found["trend_points_n"] == 3
-    assert found["next_wash_d"] is None
-
-
-def test_a_slow_but_true_fall_forecasts_the_next_wash(fast, short_spec):
-    days = [1350.0 - 1480 * 0.00002 * day for day in range(3)]  # 0.002 per cent of the baseline
-    level = solve(fast, short_spec, run_days(days, (0, 1, 2)), BASELINE)
-    limit = {**BASELINE, "flow_wash_pct": level["flow_start_pct"] - 0.02}
-    found = solve(fast, short_spec, run_days(days, (0, 1, 2)), limit)
-    assert found["flow_slope_pctpd"] == pytest.approx(-0.002, rel=0.1)
-    assert found["next_wash_d"] == pytest.approx(46461.0, abs=2.0)
+@pytest.mark.parametrize("choice", ["line_volume", "line_pressure", "line_mass"])
+def test_an_unknown_unit_in_a_line_is_the_unit_of_the_book(play, choice):
+    row = {"date": DAY, "event": "alkaline", "product_kg": 2.0, "rinse_L": 100.0, "feed_bar": 3.0}
+    wrong, blank = ({**LINE, choice: word} for word in (UNKNOWN_UNIT, None))
+    given = {"reader_units": "imperial"}
+    lists = ("row_used_product_kg_list", "row_used_rinse_L_list", "row_used_feed_bar_list")
+    first, second = play([row], wrong, **given), play([row], blank, **given)
+    assert [first[name][0] for name in lists] == [second[name][0] for name in lists]
 
 
 @pytest.mark.parametrize(
@@ -91,29 +69,36 @@ def test_a_slow_but_true_fall_forecasts_the_next_wash(fast, short_spec):
     [(27.74, 40.0, 1109.6), (29.214, 41.0, 1197.774), (33.809, 41.0, 1386.169)],
 )
 def test_a_rinse_that_differs_by_the_last_digit_of_its_conversion_is_enough(
-    fast, short_spec, gallons, minutes, owed
+    play, gallons, minutes, owed
 ):
-    owed_L = owed * GALLON_L
-    row = {"day_d": 46451.0, "event": "alkaline", "day_owed_L": owed_L, "rinse_min": minutes}
-    typed = {"rinse_Lpmin_list": gallons, "rinse_Lpmin_typed_unit": "US gal/min"}
-    show = type_log(fast, short_spec, [{**row, "rinse_Lpmin": gallons}], typed)
-    assert show("log_done_L_list") == pytest.approx(owed_L, rel=1e-14)
-    assert show("log_short_L_list") == show("rinses_short_n") == 0
-    assert show("record_record_rinse_n_list") == "enough"
+    row = {"date": DAY, "event": "alkaline", "rinse_Lpmin": gallons, "rinse_min": minutes}
+    found = play([row], {**LINE, "line_rinse_L": owed})
+    assert found["still_to_rinse_L"] == 0
+    assert found["record_state_n_list"][0] == 2  # enough
 
 
-@pytest.mark.parametrize(("share", "word"), [(0.9e-9, "enough"), (1.1e-9, "short")])
-def test_a_rinse_is_short_from_a_billionth_of_what_is_owed(fast, short_spec, share, word):
-    owed_L = 1109.6 * GALLON_L
-    row = {"day_d": 46451.0, "event": "alkaline", "day_owed_L": owed_L}
-    rows = [{**row, "rinse_L": owed_L * (1 - share)}]
-    assert solve(fast, short_spec, rows)["rinses_short_n"] == (word == "short")
-    assert type_log(fast, short_spec, rows, {})("record_record_rinse_n_list") == word
+@pytest.mark.parametrize(("share", "state"), [(0.9e-9, 2), (1.1e-9, 5)])
+def test_a_rinse_is_short_from_a_billionth_of_what_is_owed(play, share, state):
+    row = {"date": DAY, "event": "alkaline", "rinse_L": LINE["line_rinse_L"] * (1 - share)}
+    found = play([row])
+    assert (found["still_to_rinse_L"] == 0) == (state == 2)
+    assert found["record_state_n_list"][0] == state
 
 
-@pytest.mark.parametrize(("share", "verdict"), [(0.9e-9, "ok"), (1.1e-9, "stop")])
-def test_a_first_rinse_is_short_from_a_billionth_too(fast, short_spec, share, verdict):
-    owed_L = solve(fast, short_spec, [])["first_rinse_owed_L"]
-    found = solve(fast, short_spec, [], {"first_rinse_done_L": owed_L * (1 - share)})
-    assert found["first_rinse_ok"] == verdict
-    assert (found["first_rinse_left_L"] == 0) == (verdict == "ok")
+@pytest.mark.parametrize("pct", [100.0, 78.0])
+def test_a_flow_that_is_level_but_for_rounding_is_no_fall(play, pct):
+    reference = {"feed_bar": 17.0, "out_bar": 16.0, "back_bar": 0.3, "water_degC": 9.0}
+    flows = (pct / 0.3, pct / 0.1 / 3, pct * 10 / 3)  # alike but for the last digit
+    rows = [
+        row
+        for number, flow in enumerate(flows)
+        for row in (
+            {"date": DAY + number, "event": "run", "hours_h": 5.0},
+            {"date": DAY + number, "event": "test", "flow_Lph": flow, **reference},
+        )
+    ]
+    litres = {**LINE, "line_volume": "L"}
+    baseline = {"baseline_flow_Lph": 1000 / 3, "flow_wash_pct": 70.0}
+    found = play(rows, litres, **baseline)
+    assert found["next_wash_class_n"] == 4
+    assert found["next_wash_from_n"] is None
