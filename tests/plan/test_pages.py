@@ -1,11 +1,13 @@
-"""Pages for readers whose tables come from the specs; `--update-golden` writes the tables anew."""
+"""Pages whose tables and names come from the specs; `--update-golden` writes the tables anew."""
 
 import re
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
 
 from builder.reference import causes
+from builder.spec import records
 from builder.spec.specification import Spec
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -84,3 +86,18 @@ def test_the_page_of_renewal_says_what_became_of_every_older_name(spec) -> None:
     } - now == set()
     fates = {"dropped", "test"}
     assert now - spec.quantities.keys() - fates == set()
+
+
+@pytest.mark.parametrize(
+    "kind",
+    [
+        *(records.Input, records.Choice, records.Constant, records.Result),
+        *(records.Check, records.Record, records.Grid),
+    ],
+)
+def test_developers_find_every_key_of_a_kind(kind) -> None:
+    text = (DOCS.parent / "DEVELOPERS.md").read_text("utf-8")
+    row = re.search(rf"^\| `{kind.__name__.lower()}` \|.*\| `([\w ]+)` \|$", text, re.M)
+    listed, keys = set(row[1].split()), {field.name for field in fields(kind)}
+    common = {field.name for field in fields(records.Quantity)}
+    assert listed - keys == keys - listed - common == set()
