@@ -75,8 +75,8 @@ def measure() -> Section:
         "what no rule says; how a page looks to an eye.",
         [Rate("rules that a broken file makes speak", len(caught), len(RULES))],
         [
-            f"{books} books judged, {len(LANGUAGES)} with all rows of their grids; "
-            f"{len(BREAKS)} broken files, lowest contrast {lowest(pairs)}"
+            f"{books} books judged, {len(LANGUAGES)} of them with all rows of their grids",
+            f"{len(BREAKS)} broken files, lowest contrast {lowest(pairs)}",
         ],
         faults,
     )
