@@ -14,7 +14,7 @@ from bench.processes import load_module
 DEALER = Path(__file__).parents[2] / "examples" / "dealer" / "make_roster.py"
 VALUE = re.compile("</f><v>[^<]*</v>")
 SEASON_D = 46451  # serial number of 2027-03-05
-PLENTY, SCANT = 90000.0, 1.0  # a rinse in litres or gallons, far above and far below what is owed
+PLENTY, SCANT = 20000.0, 1.0  # a rinse in litres or gallons, far above and far below what is owed
 
 
 def write_roster(path: Path, count: int, seed: int) -> None:
@@ -34,19 +34,22 @@ def name_book(number: int) -> str:
 
 
 def list_season(lot: random.Random, rinse: float) -> Iterator[dict[str, object]]:
-    """Yield the rows of a season: runs, and a wash now and then with its rinse."""
+    """Yield the rows of a season: runs, and a wash now and then with its rinse and a test."""
+    signed = {"water_kind": "permeate", "initials": "ZZ"}
     for day in range(lot.randint(20, 40)):
-        run = {"event": "run", "hours_h": lot.randint(2, 9), "flow_Lph": lot.randint(700, 1500)}
-        yield {"day_d": SEASON_D + day, **run, "note": f"run {day}, cold"}
+        date = {"date": SEASON_D + day}
+        yield {**date, "event": "run", "hours_h": lot.randint(2, 9), "note": f"run {day}, cold"}
         if day % 5 == 4:
             wash = {"event": "alkaline", "begin_pH": 11.6, "finish_pH": 11.3, "rinse_L": rinse}
-            yield {"day_d": SEASON_D + day, **wash, "initials": "ZZ"}
+            yield {**date, **wash, **signed}
+            gauges = {"feed_bar": 17, "out_bar": 16, "water_degC": 45}
+            yield {**date, "event": "test", "flow_Lph": lot.randint(700, 1500), **gauges}
 
 
 def fill_book(data: Path, target: Path, lot: random.Random, rinse: float) -> None:
     """Write a book as filled in: typed cells changed, nothing stored any more for the formulas."""
     draft = Draft(data.read_bytes())
-    typed = {"end_pH_typed": {0: 11.4}, "end_temp_degC_typed": {0: 40}}
+    typed: dict[str, dict[int, object]] = {"end_pH_typed": {0: 11.4}}
     for number, row in enumerate(list_season(lot, rinse)):
         for key, value in row.items():
             typed.setdefault(f"log_{key}_list", {})[number] = value
