@@ -16,7 +16,7 @@ from builder.audit.cases import (
 from builder.audit.findings import Finding
 from builder.audit.inputs import Reader
 from builder.audit.reading import Reading
-from builder.audit.rows import read_entries
+from builder.audit.rows import list_unused, read_entries
 from builder.calculation import Value, calculate_season
 from builder.spec.records import Check, Choice, Grid, Input, Result
 from builder.spec.specification import Spec
@@ -63,6 +63,7 @@ def read_back(book: Book, places: Places) -> tuple[Reading, list[Finding]]:
     entries, doubts = read_entries(reader, places.columns)
     given = {**dict(list_defaults(places.spec)), **given}
     found = calculate_season(places.spec, given, entries)
+    doubts += list_unused(reader, places.columns, found.columns)
     reading = Reading(
         title=read_text(reader, places.names, TITLE),
         producer=read_text(reader, places.names, PRODUCER),

@@ -13,7 +13,6 @@ from builder.calculation import Entries, Value
 from builder.spec.records import Limits, Record
 
 DATE = "date"
-Conversion = tuple[float, float]  # factor and offset that lead to the canonical unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,45 +32,49 @@ def read_entries(reader: Reader, columns: list[Column]) -> tuple[Entries, list[F
             continue
         rows = entries.setdefault(column.grid.name, [])
         rows += [{} for _ in column.cells[len(rows) :]]
-        readings = read_column(reader, column, columns)
-        for number, (cell, reading) in enumerate(zip(column.cells, readings, strict=True), 1):
+        for number, cell in enumerate(column.cells, 1):
+            reading = read_cell(reader, column.record, cell)
             rows[number - 1][column.record.name] = reading.value
             if reading.doubt:
                 warnings.append(Finding(cell, name_row(column.name, number), reading.doubt))
     return entries, warnings
 
 
-def read_column(reader: Reader, column: Column, columns: list[Column]) -> Iterator[TypedCell]:
-    """Yield each cell of a typed column."""
-    record = column.record
-    conversions = find_conversions(reader, column, columns)
-    for cell, conversion in zip(column.cells, conversions, strict=True):
-        typed = reader.shown.get(cell)
-        if typed is None or record.entry == "text":
-            yield TypedCell(typed)
-        elif record.entry == "choice":
-            yield read_code(reader, record, typed)
-        else:
-            yield TypedCell(typed, doubt_number(reader, record, typed, conversion))
+def read_cell(reader: Reader, record: Record, cell: str) -> TypedCell:
+    """Return what a typed cell says."""
+    typed = reader.shown.get(cell)
+    if typed is None or record.entry == "text":
+        return TypedCell(typed)
+    if record.entry == "choice":
+        return read_code(reader, record, typed)
+    return TypedCell(typed, doubt_kind(reader, record, typed))
 
 
-def find_conversions(reader: Reader, column: Column, columns: list[Column]) -> list[Conversion]:
-    """Return how each row's number is converted: by what the columns that use it say."""
-    named = {found.record.name: found for found in columns}
-    user = next((c.record for c in columns if c.record.used == column.record.name), None)
-    plain = [(1.0, 0.0)] * len(column.cells)
-    if user is None or user.factor not in named:
-        return plain
-    factors = read_numbers(reader, named[user.factor], 1.0)
-    offsets = read_numbers(reader, named[user.offset], 0.0) if user.offset in named else []
-    offsets += [0.0] * (len(factors) - len(offsets))
-    return list(zip(factors, offsets, strict=True))
+def list_unused(
+    reader: Reader, columns: list[Column], worked: dict[str, list[Value]]
+) -> Iterator[Finding]:
+    """Yield a warning for each number outside its limits, in the units of its row.
+
+    Those are known to the reference, whose columns say what is not used; the cells may be altered.
+    """
+    for column in columns:
+        record = column.record
+        if not record.entry or record.limits is None:
+            continue
+        users = [c.source for c in columns if c.record.used == record.name and c.source in worked]
+        used = worked[users[0]] if users else []
+        for number, cell in enumerate(column.cells, 1):
+            typed = reader.shown.get(cell)
+            value = used[number - 1] if number <= len(used) else typed
+            if isinstance(typed, float) and not is_inside(value, record.limits):
+                doubt = doubt_limits(reader, record, typed)
+                yield Finding(cell, name_row(column.name, number), doubt)
 
 
-def read_numbers(reader: Reader, column: Column, usual: float) -> list[float]:
-    """Return the numbers that a column shows, the usual one where it shows none."""
-    shown = (reader.shown.get(cell) for cell in column.cells)
-    return [value if isinstance(value, float) else usual for value in shown]
+def is_inside(value: Value | CellValue, limits: Limits) -> bool:
+    """Tell whether a number can be used."""
+    edges = (limits.min, limits.max)
+    return isinstance(value, float) and limits.min <= settle(value, edges) <= limits.max
 
 
 def read_code(reader: Reader, record: Record, typed: CellValue) -> TypedCell:
@@ -82,20 +85,21 @@ def read_code(reader: Reader, record: Record, typed: CellValue) -> TypedCell:
         return TypedCell(typed, str(error))
 
 
-def doubt_number(reader: Reader, record: Record, typed: CellValue, conversion: Conversion) -> str:
-    """Return why a number cannot be used: it is none, or outside its limits; "" if it can."""
-    limits = record.limits
-    if not isinstance(typed, float):
-        kind = "date" if record.entry == DATE else "number"
-        wanted = f"a {kind}, {show_limits(reader, record, limits)}" if limits else f"a {kind}"
-        return f"typed value, found {tell(typed)}, expected {wanted}"
-    value = typed * conversion[0] + conversion[1]
-    if limits is None or limits.min <= settle(value, (limits.min, limits.max)) <= limits.max:
+def doubt_kind(reader: Reader, record: Record, typed: CellValue) -> str:
+    """Return why a cell for a number cannot be used: it holds none; "" if it does."""
+    if isinstance(typed, float):
         return ""
-    sign = "" if record.entry == DATE else f" {reader.sign(reader.spec.units[record.unit])}"
-    also = "" if conversion == (1.0, 0.0) else f" = {value:.6g}"
-    expected = show_limits(reader, record, limits)
-    return f"typed value, found {typed:.12g}{also}{sign}, expected {expected}; not used"
+    kind = "date" if record.entry == DATE else "number"
+    limits = f", {show_limits(reader, record, record.limits)}" if record.limits else ""
+    return f"typed value, found {tell(typed)}, expected a {kind}{limits}"
+
+
+def doubt_limits(reader: Reader, record: Record, typed: float) -> str:
+    """Return that a number is outside its limits."""
+    own = " in the units of its line" if record.unit_of else ""
+    limits = record.limits
+    expected = show_limits(reader, record, limits) if limits else "another"
+    return f"typed value, found {typed:.12g}{own}, expected {expected}; not used"
 
 
 def show_limits(reader: Reader, record: Record, limits: Limits) -> str:

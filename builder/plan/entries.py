@@ -6,7 +6,7 @@ from builder.plan.cells import Validation
 from builder.plan.context import Context
 from builder.plan.inputs import fit_digits
 from builder.plan.validations import accept_choice, accept_date, accept_number, accept_text
-from builder.spec.conversion import find_part
+from builder.spec.conversion import find_part, list_units
 from builder.spec.records import Grid, Record
 
 FIRST_COLUMN = 1
@@ -46,13 +46,14 @@ def lay_unit(canvas: Canvas, col: int, column: Record, context: Context) -> None
         return
     owner = context.find_grid(choice)
     lists = name_column(owner.name, choice.name)
-    symbols = [
-        context.symbol(find_part(code, choice.measure, column.unit)) for code in choice.options
-    ]
-    spelled = ",".join(f'"{symbol}"' for symbol in symbols)
-    reader = f"reader_{context.suffix(column.unit)}_symbol_txt"
+    suffix, units = context.suffix(column.unit), context.spec.units
+    known = [unit.key for unit in list_units(units[column.unit], units)]
+    parts = [find_part(code, choice.measure, column.unit) for code in choice.options]
+    places = ",".join(str(known.index(part) + 1) for part in parts)
+    reader = f"reader_{suffix}_symbol_txt"
     word = f"INDEX({lists}_list,{owner.newest})"
-    found = f"IFERROR(CHOOSE(MATCH({word},{lists}_words,0),{spelled}),{reader})"
+    place = f"CHOOSE(MATCH({word},{lists}_words,0),{places})"
+    found = f"IFERROR(INDEX(unit_{suffix}_symbols,{place}),{reader})"
     canvas.put_formula(col, "unit", f"IF({owner.newest}=0,{reader},{found})")
 
 

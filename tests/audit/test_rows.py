@@ -8,7 +8,7 @@ from audit.small import PLACE, small_spec, text
 from builder.audit.cases import Column, find_columns, find_unnamed, list_cells
 from builder.audit.inputs import Reader
 from builder.audit.readback import find_places
-from builder.audit.rows import read_entries
+from builder.audit.rows import list_unused, read_entries
 from builder.spec.records import Grid, Limits, Record, Text
 from builder.spec.specification import Spec
 
@@ -26,23 +26,19 @@ RECORDS = {
         Record(name="note", place=PLACE, label=text("Note"), entry="text"),
     )
 }
-RECORDS["bore_mm"] = replace(RECORDS["bore_mm"], limits=Limits(0, 1000))
+RECORDS["bore_mm"] = replace(RECORDS["bore_mm"], limits=Limits(0, 1000), unit_of="unit")
 LOG = Grid(name="log", place=PLACE, label=text("Log"), rows=3, columns=list(RECORDS))
-USED = Record(name="used_mm", place=PLACE, label=text("Used"), used="bore_mm", factor="in_n")
-FACTOR = Record(name="in_n", place=PLACE, label=text("Factor"), unit="n")
+USED = Record(name="used_mm", place=PLACE, label=text("Used"), used="bore_mm")
+SOURCE = "row_used_mm_list"
 
 
-def read(name: str, typed: list[object], factor: float = 1.0, lang: str = "en"):
-    """Return what a column says, row by row, and the warnings; each row has a unit's factor."""
+def read(name: str, typed: list[object], used: list[object] | None = None, lang: str = "en"):
+    """Return what a column says, row by row, and the warnings; `used` as the reference says."""
     cells = [f"Log!B{row}" for row in range(10, 10 + len(typed))]
-    factors = [f"Log!C{row}" for row in range(10, 10 + len(typed))]
-    columns = [
-        Column(LOG, RECORDS[name], cells),
-        Column(LOG, USED, []),
-        Column(LOG, FACTOR, factors),
-    ]
-    shown = {**dict.fromkeys(factors, factor), **dict(zip(cells, typed, strict=True))}
-    entries, warnings = read_entries(Reader(small_spec(), lang, shown), columns)
+    columns = [Column(LOG, RECORDS[name], cells), Column(LOG, USED, [], SOURCE)]
+    reader = Reader(small_spec(), lang, dict(zip(cells, typed, strict=True)))
+    entries, warnings = read_entries(reader, columns)
+    warnings += list_unused(reader, columns, {} if used is None else {SOURCE: used})
     return [row.get(name) for row in entries["log"]], [str(warning) for warning in warnings]
 
 
@@ -81,19 +77,22 @@ def test_unusable_cell_stays_as_it_is_with_a_warning_at_its_row(name, typed, war
 @pytest.mark.parametrize(
     ("name", "typed", "warning"),
     [
-        ("bore_mm", 40.0, "found 40 = 1016 mm, expected 0 to 1000 mm"),
-        ("bore_mm", -1.0, "found -1 = -25.4 mm, expected 0 to 1000 mm"),
+        ("bore_mm", 1040.0, "found 1040 in the units of its line, expected 0 to 1000 mm"),
+        ("bore_mm", -1.0, "found -1 in the units of its line, expected 0 to 1000 mm"),
         ("day_d", 5.0, "found 5, expected 2009-07-06 to 2119-01-11"),
     ],
 )
-def test_number_outside_its_limits_in_the_unit_of_its_row_is_not_used(name, typed, warning) -> None:
-    found, warnings = read(name, [typed], 25.4)
+def test_number_outside_its_limits_is_not_used(name, typed, warning) -> None:
+    found, warnings = read(name, [typed])
     assert found == [typed]
     assert warnings == [f"Log!B10 log_{name} row 1: typed value, {warning}; not used"]
 
 
-def test_limit_is_that_of_the_converted_number() -> None:
-    assert read("bore_mm", [39.0], 25.4) == ([39.0], [])
+def test_number_is_judged_as_its_row_uses_it_in_the_units_of_its_line() -> None:
+    assert read("bore_mm", [1040.0, None], [10.4, None]) == ([1040.0, None], [])
+    _, warnings = read("bore_mm", [40.0], ["x"])
+    (warning,) = warnings
+    assert warning.endswith("found 40 in the units of its line, expected 0 to 1000 mm; not used")
 
 
 @pytest.mark.parametrize(

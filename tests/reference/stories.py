@@ -1,12 +1,10 @@
-"""Seasons told in TOML files, played through the reference functions."""
+"""Seasons told as stories are, played through the reference functions."""
 
 import datetime
 import inspect
-import tomllib
 from collections.abc import Callable
-from pathlib import Path
 
-from builder.reference import causes, force, forecast, log, record, season
+from builder.reference import force, forecast, log, record, season
 from builder.reference.entry import JUDGED, KEPT
 from builder.reference.units import BOOK
 
@@ -36,10 +34,10 @@ SOUND = {
     "replacement": {"water": "permeate"},
 }
 MACHINE: Known = {
-    "rinse_owed_L": 4000.0,
-    "first_rinse_owed_L": 1500.0,
-    "floor_pH": 11.44,
-    "ceiling_pH": 12.40,
+    "rinse_target_L": 4000.0,
+    "first_rinse_target_L": 1500.0,
+    "floor_for_log_pH": 11.44,
+    "ceiling_for_log_pH": 12.40,
     "sugar_resolution_brix": 0.1,
     "sugar_alarm_brix": 0.3,
     "baseline_flow_Lph": 1500.0,
@@ -127,7 +125,7 @@ def play(story: Known) -> Known:
     known["season_start"] = {"in use, rinsed": "rinsed"}.get(given["start"], "stored")
     known["sugar_instrument"] = given.get("instrument", "compensated")
     known["sugar_zero_brix"] = given.get("sugar_zero", 0.0)
-    known["rinse_owed_L"] = given.get("rinse_owed_L", MACHINE["rinse_owed_L"])
+    known["rinse_target_L"] = given.get("rinse_owed_L", MACHINE["rinse_target_L"])
     for grid, function in (("", force.held), ("row_", log.rows), ("", record.record)):
         columns = call(function, known)
         known |= {f"{grid}{name}_list": column for name, column in columns.items()}
@@ -145,69 +143,3 @@ ENDINGS = {"n", "L", "d", "brix", "pct", "kg", "h", "ok"}
 
 def find(name: str) -> Callable[..., object]:
     return next(getattr(m, name) for m in (force, season, forecast) if hasattr(m, name))
-
-
-def read(path: Path) -> Known:
-    return tomllib.loads(path.read_text(encoding="utf-8"))
-
-
-def tell(known: Known, expect: Known, rows_n: int) -> Known:
-    """Return what the references say of what a story expects, in the words of stories."""
-    words = {number: word for word, number in COLUMN_N.items()}
-    causes_n = known["row_cause_n_list"][:rows_n]
-    told = {
-        "why": [causes.WORDS[n - 1] if n else "" for n in causes_n],
-        "verdict": [causes.rank(n) if n else "" for n in causes_n],
-        "column": [words[n] for n in known["row_bad_column_n_list"][:rows_n]],
-        "line": known["row_in_line_n_list"][:rows_n],
-        "still_L": known["row_left_L_list"][:rows_n],
-        "pct": ["" if p is None else p for p in known["row_tested_pct_list"][:rows_n]],
-        "still_to_rinse_L": known["still_to_rinse_L"],
-        "first_to_fix": known["first_to_fix_n"],
-        "record_lines": known["record_lines_n"],
-        "rows_ok": known["rows_ok_n"],
-        "lines_in_force": float(sum(day is not None for day in known["held_day_d_list"])),
-        "line_differs_from_today": known["line_differs_n"] == 1.0,
-        "next_wash": NEXT[int(known["next_wash_class_n"])],
-        "next_wash_unit": ("", "hours", "days")[int(known["next_wash_unit_n"])],
-        "next_wash_from": known["next_wash_from_n"],
-        "next_wash_middle": known["next_wash_middle_n"],
-        "next_wash_to": known["next_wash_to_n"],
-        "over_the_season": OVER[int(known["lasting_class_n"])],
-    }
-    told["record"] = tell_record(known, expect.get("record", []))
-    return {name: told[name] for name in expect if name != "within"}
-
-
-def tell_record(known: Known, expected: list[Known]) -> list[Known]:
-    told = []
-    events = {code: word for word, code in EVENTS.items()}
-    for n in range(int(known["record_lines_n"])):
-        line = {name: known[f"record_{name}_list"][n] for name in RECORD}
-        wanted = expected[n] if n < len(expected) else {}
-        kind, cleared = line["kind"], line["cleared_d"]
-        whole = {
-            "kind": events.get(kind, kind),
-            "owed_L": line["owed_L"],
-            "done_L": line["done_L"],
-            "cleared": None if cleared is None else ZERO_DAY + datetime.timedelta(days=cleared),
-            "state": STATES[int(line["state_n"])],
-            "line": line["line_n"],
-        }
-        told.append({name: whole[name] for name in whole if name in wanted})
-    return told
-
-
-RECORD = ("kind", "owed_L", "done_L", "cleared_d", "state_n", "line_n")
-STATES = ("", "sap first", "enough", "made good", "carried on", "owes")
-COLUMN_N = {"": 0.0, **{word: float(n) for n, word in enumerate(COLUMNS, start=1)}}
-NEXT = (
-    "",
-    "no test since the wash",
-    "now",
-    "more tests needed",
-    "no fall seen",
-    "not within 30 days",
-    "between",
-)
-OVER = ("", "more tests needed", "washing no longer brings it back", "falls", "no fall seen")

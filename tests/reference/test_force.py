@@ -6,7 +6,12 @@ from builder.reference import force
 
 SPRING = (46082.0, 1060.0, 400.0, 11.44, 12.40)
 LATER = (46090.0, 1100.0, 400.0, 11.44, 12.40)
-TODAY = {"rinse_owed_L": 4500.0, "first_rinse_owed_L": 1500.0, "floor_pH": 11.4, "ceiling_pH": 12.3}
+TODAY = {
+    "rinse_target_L": 4500.0,
+    "first_rinse_target_L": 1500.0,
+    "floor_for_log_pH": 11.4,
+    "ceiling_for_log_pH": 12.3,
+}
 
 
 def hold(*lines, volumes=None, book="metric") -> list[tuple]:

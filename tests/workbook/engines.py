@@ -24,7 +24,7 @@ from workbook.files import Cell, File, Value, change_part, plain
 from workbook.tools import OFFICE, require
 
 DEFINED = re.compile(r'<definedName name="\w+"[^>]*>[^<]*</definedName>')
-FORMULA = re.compile(r"(<f>)([^<]*)")
+FORMULA = re.compile(r"(<f(?: [^>]*[^/>])?>)([^<]*)")  # a shared one has attributes
 TOKEN = re.compile(r"\"[^\"]*\"|\b[A-Za-z]\w*\b(?!\()")  # a text, which stays, or a word
 
 

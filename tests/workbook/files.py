@@ -21,7 +21,7 @@ TEXTS = (
     re.compile(r"<t(?: [^>]*)?>([^<]*)</t>"),
     re.compile(r"<a:t>([^<]*)</a:t>"),
     re.compile(r"<oddFooter>([^<]*)</oddFooter>"),
-    re.compile(r' t="str"><f>[^<]*</f><v>([^<]*)</v>'),
+    re.compile(r' t="str"><f[^>]*>(?:[^<]*</f>)?<v>([^<]*)</v>'),
     re.compile(r' (?:prompt|promptTitle|error|errorTitle|descr)="([^"]*)"'),
 )
 

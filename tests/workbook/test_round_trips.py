@@ -59,7 +59,7 @@ MACHINE = Machine(
             {"date": 46451.0, "event": "alkaline", "begin_pH": 12.1, "begin_degC": 104.0},
             {"date": 46451.0, "event": "rinse", "rinse_L": 1234.5, "note": "rincé, goûté"},
             {"date": 46452.0, "event": "goûter", "rinse_L": "12 L", "mended": "-3"},
-        ]
+        ],
     },
 )
 GRIDS = ("force", "approved", "log")
@@ -279,7 +279,10 @@ def test_all_that_was_typed_comes_back(returned, audit, filled, lang) -> None:
 
 
 def test_what_is_sent_holds_what_was_typed(audit, filled) -> None:
-    reading = audit(filled["fr"].path).reading
+    report = audit(filled["fr"].path)
+    warned = ["log_event row 4", "log_rinse_L row 4"]  # not the 104 °F that its line makes of 104
+    assert [warning.name for warning in report.warnings] == warned
+    reading = report.reading
     assert (reading.title, reading.producer, reading.site) == (
         MACHINE.title,
         MACHINE.producer,
