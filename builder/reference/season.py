@@ -210,6 +210,11 @@ def _ranks(cause_n: float | None, word: str) -> bool:
     return cause_n is not None and rank(cause_n) == word
 
 
+def rinse_known_ok(still_to_rinse_L: float | None = None) -> Verdict:
+    """Return look where nobody knows what is still to rinse, else ok."""
+    return "look" if still_to_rinse_L is None else "ok"
+
+
 def log_room_ok(rows_left_n: float) -> Verdict:
     """Return look where fewer than 10 rows are left, else ok."""
     return "look" if rows_left_n < ROOM_N else "ok"

@@ -106,6 +106,10 @@ def test_what_is_still_to_rinse_is_not_known_without_today_s_rinses(begun, lines
     assert season.still_to_rinse_L(left, [1.0, 0.0], [1.0, 0.0], *held) == 1500
 
 
+def test_a_rinse_that_nobody_knows_asks_for_attention() -> None:
+    assert (season.rinse_known_ok(None), season.rinse_known_ok(0.0)) == ("look", "ok")
+
+
 def test_the_log_has_room_with_ten_rows_left() -> None:
     assert (season.log_room_ok(10.0), season.log_room_ok(9.0)) == ("ok", "look")
 
