@@ -123,10 +123,12 @@ class Calculator:
         if grid.reference:
             return fill_whole(grid, outside)
         records = self.columns[grid.name]
+        if not records:
+            return {}
         filled: dict[str, list[Value]] = {r.name: [] for r in records if not r.used}
         prior: Known = {}
         lists = {f"ROW({key})": v for key, v in outside.items() if isinstance(v, list)}
-        for number in range(grid.rows if records else 0):
+        for number in range(grid.rows):
             typed = entries[number] if number < len(entries) else {}
             row: Known = {**outside, **prior, ROW_NUMBER: float(number + 1)}
             row |= find_beside(lists, number)

@@ -51,7 +51,7 @@ COMMANDS = {
         ),
     ),
     "replay": Command(
-        "Play stories of seasons, and compare what they tell with what they expect.",
+        "Play stories of seasons, and tell where they differ.",
         (
             "rinsebook replay tests/stories/01_enough_in_the_same_row.toml",
             "rinsebook replay tests/stories/*.toml --engine ironcalc --rows short",

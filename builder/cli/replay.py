@@ -41,7 +41,7 @@ def replay(
     as_json: Json = False,
     force: Force = False,
 ) -> None:
-    """Play stories of seasons, and compare what they tell with what they expect."""
+    """Play stories of seasons, and tell where they differ."""
     from builder.replay.replay import replay as play
     from builder.replay.story import demand_words, read_stories
 

@@ -1,6 +1,5 @@
 """What depends on what: precedents, order of calculation, cycles."""
 
-from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
 
 from builder.formula.grids import BOOK_UNITS, FIXED, outer_names, split_grid_name
@@ -62,34 +61,35 @@ def find_cycle(quantities: dict[str, Quantity]) -> list[str]:
     return []
 
 
-def find_cut(
-    quantity: Quantity, stops: set[str], quantities: dict[str, Quantity]
-) -> tuple[set[str], set[str]]:
-    """Walk from a formula towards the inputs, but no further than `stops`.
+class Paths:
+    """The ways from formulas towards the inputs; what stands behind a name is found once."""
 
-    Return the stops that were met, and the inputs met although they are no stops. A reference
-    function whose parameters are the stops determines the quantity if the second set is empty.
-    """
-    met: set[str] = set()
-    missed: set[str] = set()
-    seen: set[str] = set()
+    def __init__(self, quantities: dict[str, Quantity]) -> None:
+        """Begin with nothing found."""
+        self.quantities = quantities
+        self.behind: dict[str, list[str]] = {}
 
-    def walk(names: list[str]) -> Iterator[str]:
-        for found in names:
-            name = find_stop(found, stops, quantities)
-            if name in seen:
-                continue
-            seen.add(name)
-            yield name
-            if name not in stops:
-                yield from walk(find_behind(name, quantities))
+    def find_cut(self, quantity: Quantity, stops: set[str]) -> tuple[set[str], set[str]]:
+        """Walk from a formula towards the inputs, but no further than `stops`.
 
-    for name in walk(find_uses(quantity, quantities)):
-        if name in stops:
-            met.add(name)
-        elif isinstance(quantities.get(name), Input | Choice | Record):
-            missed.add(name)
-    return met, missed
+        Return the stops that were met, and the inputs met although they are no stops. A reference
+        function whose parameters are the stops determines the quantity if the second set is empty.
+        """
+        seen: set[str] = set()
+        waiting = find_uses(quantity, self.quantities)
+        while waiting:
+            name = find_stop(waiting.pop(), stops, self.quantities)
+            if name not in seen:
+                seen.add(name)
+                waiting += [] if name in stops else self.find_behind(name)
+        typed = {n for n in seen if isinstance(self.quantities.get(n), Input | Choice | Record)}
+        return seen & stops, typed - stops
+
+    def find_behind(self, name: str) -> list[str]:
+        """Return what a name uses."""
+        if name not in self.behind:
+            self.behind[name] = find_behind(name, self.quantities)
+        return self.behind[name]
 
 
 def find_stop(name: str, stops: set[str], quantities: dict[str, Quantity]) -> str:

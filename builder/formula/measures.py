@@ -110,7 +110,7 @@ class Measures:
 
     def is_alike(self, one: Measure, other: Measure) -> bool:
         """Tell whether two measures may be added: same dimension, same factor."""
-        if isinstance(one, Kind) or isinstance(other, Kind):
+        if one is other or isinstance(one, Kind) or isinstance(other, Kind):
             return one is other
         same = one.dimensionality == other.dimensionality
         return same and isclose(self.ratio(one, other), 1.0, rel_tol=1e-9)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from openpyxl.formula.tokenizer import Token, TokenizerError
 
@@ -63,6 +64,7 @@ class FormulaError(ValueError):
     """Says why a formula cannot be read."""
 
 
+@lru_cache(maxsize=4096)
 def parse(formula: str) -> Node:
     """Return the tree of a formula, or raise FormulaError."""
     try:

@@ -31,16 +31,24 @@ def is_name(token: Token) -> bool:
     return bool(token.type == Token.OPERAND and token.subtype == Token.RANGE)
 
 
-def find_names(formula: str) -> list[Name]:
-    """Return every name of a formula once, in order of appearance."""
-    found: dict[Name, None] = {}
+@lru_cache(maxsize=4096)
+def list_parts(formula: str) -> tuple[str | Name, ...]:
+    """Return a formula's names and what stands between; PRIOR(x) is a name as a whole."""
+    parts: list[str | Name] = []
     prior = False
     for token in split(formula):
-        if token.type == Token.FUNC:
-            prior = token.value == PRIOR
-        elif is_name(token):
-            found.setdefault(Name(token.value, prior))
-    return list(found)
+        if token.type == Token.FUNC and token.value == PRIOR:
+            prior = True
+        elif token.type == Token.FUNC and prior:
+            prior = False
+        else:
+            parts.append(Name(token.value, prior) if is_name(token) else token.value)
+    return tuple(parts)
+
+
+def find_names(formula: str) -> list[Name]:
+    """Return every name of a formula once, in order of appearance."""
+    return list(dict.fromkeys(part for part in list_parts(formula) if isinstance(part, Name)))
 
 
 def find_functions(formula: str) -> Iterator[str]:
@@ -57,15 +65,5 @@ def find_blank_tests(formula: str) -> set[str]:
 
 def replace_names(formula: str, change: Callable[[Name], str]) -> str:
     """Return the formula with each name changed; PRIOR(x) is changed as a whole."""
-    parts: list[str] = []
-    prior = False
-    for token in split(formula):
-        if token.type == Token.FUNC and token.value == PRIOR:
-            prior = True
-        elif token.type == Token.FUNC and prior:
-            prior = False
-        elif is_name(token):
-            parts.append(change(Name(token.value, prior)))
-        else:
-            parts.append(token.value)
-    return "".join(parts)
+    parts = list_parts(formula)
+    return "".join(part if isinstance(part, str) else change(part) for part in parts)

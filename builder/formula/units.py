@@ -32,7 +32,7 @@ class UnitAlgebra(Measures):
             found, wanted = self.work_out(tree, lookup), self.measure(unit)
         except UnitError as error:
             return str(error)
-        if is_nothing(found):
+        if is_nothing(found) or found is wanted:
             return ""
         if isinstance(found, Kind) or found.dimensionality != wanted.dimensionality:
             return f"formula gives {self.show(found)}, unit says {unit}"

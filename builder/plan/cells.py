@@ -132,10 +132,11 @@ class PlannedSheet:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """A whole workbook."""
+    """A whole workbook; of its names the file bears those that somebody or something uses."""
 
     sheets: list[PlannedSheet]
     names: dict[str, Area]
+    borne: frozenset[str]
     title: str
     lang: str
     locale: str

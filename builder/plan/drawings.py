@@ -8,7 +8,7 @@ from builder.plan.context import Context
 from builder.plan.lettering import DIGIT_PX, PX_PER_POINT, ROW_POINTS, column_px
 from builder.spec.pages import Block
 
-SCALE = 2 / 3  # a drawing is shown so much smaller than it is, to be as sharp on paper
+SCALE = 4 / 5  # a drawing is shown so much smaller than it is, to be as sharp on paper
 GAP_COLUMN, SPARE_PX = 2.0, 24
 BESIDE_PX = 1100  # typed part and drawing together, on a small laptop
 

@@ -16,6 +16,7 @@ from builder.plan.drawings import lay_drawing
 from builder.plan.grids import lay_grids
 from builder.plan.inputs import lay_bearer, lay_identity, lay_inputs
 from builder.plan.links import lay_index, lay_title, name_target
+from builder.plan.naming import list_borne
 from builder.plan.pictures import find_lines, lay_picture
 from builder.plan.printing import plan_paper
 from builder.plan.registers import (
@@ -97,9 +98,9 @@ def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known
     language = spec.languages[lang]
     footer = f"{context.word('page')}  ·  rinsebook {__version__}"
     title = tell_title(context)
-    return Book(
-        drawn, names, title, lang, language.locale, language.paper, footer, properties, states
-    )
+    borne = frozenset(list_borne(drawn, names, spec))
+    locale, paper = language.locale, language.paper
+    return Book(drawn, names, borne, title, lang, locale, paper, footer, properties, states)
 
 
 def tell_title(context: Context) -> str:

@@ -59,10 +59,19 @@ def room_px(width: float) -> float:
 
 
 @cache
+def measure_glyphs(words: str) -> int:
+    """Return how wide words are in thousandths of the size of the font."""
+    plain = unicodedata.normalize("NFD", words)
+    return sum(GLYPHS.get(c, USUAL) for c in plain if not unicodedata.combining(c))
+
+
 def measure_px(words: str, look: str) -> float:
     """Return how wide words are on the screen in the font of a look."""
-    plain = unicodedata.normalize("NFD", words)
-    glyphs = sum(GLYPHS.get(c, USUAL) for c in plain if not unicodedata.combining(c))
+    return scale_glyphs(measure_glyphs(words), look)
+
+
+def scale_glyphs(glyphs: int, look: str) -> float:
+    """Return how wide so many thousandths of the size are on the screen in the font of a look."""
     heavy = BOLDER if look in BOLD else 1.0
     return glyphs / 1000 * SIZES.get(look, POINTS) * PX_PER_POINT * heavy * SPARE
 
@@ -70,29 +79,29 @@ def measure_px(words: str, look: str) -> float:
 def break_words(words: str, look: str, room: float) -> list[str]:
     """Return the lines of words in a room; a word that is wider than the room breaks inside."""
     lines: list[str] = []
-    line, filled = "", 0.0
+    line, filled = "", 0
     for word in words.split(" "):
-        longer, width = (f"{line} {word}", filled + measure_px(" ", look)) if line else (word, 0.0)
-        width += measure_px(word, look)
-        if width <= room:
-            line, filled = longer, width
+        wide = measure_glyphs(word)
+        longer = filled + GLYPHS[" "] + wide if line else wide
+        if scale_glyphs(longer, look) <= room:
+            line, filled = f"{line} {word}" if line else word, longer
             continue
         if line:
             lines.append(line)
         *full, line = break_inside(word, look, room)
-        filled = measure_px(line, look)
+        filled = measure_glyphs(line)
         lines += full
     return [*lines, line]
 
 
 def break_inside(word: str, look: str, room: float) -> list[str]:
     """Return the pieces of one word that fit."""
-    if measure_px(word, look) <= room:
-        return [word]
-    pieces = [""]
+    pieces, filled = [""], 0
     for letter in word:
-        if pieces[-1] and measure_px(pieces[-1] + letter, look) > room:
+        filled += measure_glyphs(letter)
+        if pieces[-1] and scale_glyphs(filled, look) > room:
             pieces.append("")
+            filled = measure_glyphs(letter)
         pieces[-1] += letter
     return pieces
 

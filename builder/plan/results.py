@@ -68,22 +68,30 @@ def lay_result(canvas: Canvas, quantity: Result, formula: str, name: str, contex
     """Lay out one result."""
     row, digits = canvas.row + 1, quantity.digits
     lay_label(canvas, quantity.name, context)
-    look = "code" if quantity.options else "result_date" if quantity.date else "result"
-    canvas.put_formula(VALUE, look, formula, digits=digits, name=name)
-    canvas.put(UNIT, "unit", None if quantity.date else context.symbol(quantity.unit))
-    if quantity.words or quantity.words_of:
-        lists = quantity.words_of or quantity.name
-        picked = f'IF(SUM(B{row})=0,"",INDEX({lists}_words,B{row}))'
-        canvas.put_formula(READER, "word", picked)
-    elif quantity.options:
-        canvas.put_formula(READER, "word", pick_option(quantity.name))
-    show_in_reader_unit(canvas, quantity, context)
+    if quantity.words or quantity.words_of or quantity.options:
+        lay_words(canvas, quantity, formula, name)
+    else:
+        look = "result_date" if quantity.date else "result"
+        canvas.put_formula(VALUE, look, formula, digits=digits, name=name)
+        canvas.put(UNIT, "unit", None if quantity.date else context.symbol(quantity.unit))
+        show_in_reader_unit(canvas, quantity, context)
     waits = context.waits_for_optional(quantity)
     absent = "word_none_txt" if waits else "word_missing_txt"
     verdict = quantity.check if quantity.check else f'IF(B{row}="",{absent},"")'
-    canvas.put_formula(STATE, "state", verdict)
+    if not quantity.words_of:  # their sentences run on over the state
+        canvas.put_formula(STATE, "state", verdict)
     canvas.put(SOURCE, "faint", context.cite(quantity.source))
     canvas.next_row()
+
+
+def lay_words(canvas: Canvas, quantity: Result, formula: str, name: str) -> None:
+    """Show the words of a result; the code that formulas read stands unseen before them."""
+    cell, lists = f"B{canvas.row + 1}", quantity.words_of or quantity.name
+    canvas.put_formula(VALUE, "used_code", formula, digits=quantity.digits, name=name)
+    picked = f'IF(SUM({cell})=0,"",INDEX({lists}_words,{cell}))'
+    if quantity.options:
+        picked = pick_option(quantity.name)
+    canvas.put_formula(UNIT, "word", picked)
 
 
 def show_in_reader_unit(canvas: Canvas, quantity: Quantity, context: Context) -> None:

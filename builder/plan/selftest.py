@@ -4,22 +4,27 @@ The stored numbers of what a formula uses stand beside it, so that a wrong funct
 reader's program shows at its own line, and nowhere else.
 """
 
+from collections import Counter
 from dataclasses import dataclass
 
 from builder.calculation import Value
 from builder.formula.grids import (
+    BOOK_UNITS,
     FIXED,
+    LIST,
     ROW_NUMBER,
     WORDS,
     find_owner,
     grid_columns,
+    name_column,
     row_formula,
     split_grid_name,
 )
-from builder.formula.tokens import find_names, replace_names
+from builder.formula.tokens import Name, find_names, replace_names
 from builder.plan.canvas import Canvas
 from builder.plan.cells import column_letters
 from builder.plan.context import Context
+from builder.plan.grids import HERE
 from builder.spec.pages import Block
 from builder.spec.records import Check, Constant, Grid, Record, Result
 
@@ -30,11 +35,13 @@ FIRST_LIST, FIRST_LIST_ROW = 5, 8
 
 @dataclass(frozen=True, slots=True)
 class Copy:
-    """A formula to be worked out again, and what it should give."""
+    """A formula to be worked out again, and what it should give; that of a column in a row."""
 
     label: str
     formula: str
     value: Value
+    grid: str = ""
+    row: int = 0
 
 
 def lay_selftest(canvas: Canvas, block: Block, context: Context) -> None:
@@ -79,18 +86,46 @@ def list_copies(context: Context) -> dict[str, Copy]:
 
 
 def list_columns(grid: Grid, context: Context, met: set[tuple[str, str]]) -> dict[str, Copy]:
-    """Return the first row of each column of a grid whose writing has not been met with a value."""
+    """Return one row of each column of a grid whose writing has not been met with a value."""
     copies: dict[str, Copy] = {}
+    chosen: Counter[int] = Counter()
     for column in grid_columns(grid, context.spec.quantities):
-        key = f"{grid.name}.{column.name}"
-        formula = row_formula(grid, column, first=True)
-        written = column.name, grid.first.get(column.name, column.formula)
-        value = find_scalar(key, context)
-        if formula and not column.worded and written not in met and value not in (None, ""):
+        values = list_values(grid.name, column.name, context)
+        row = None if column.worded else choose_row(values, chosen)
+        if row is None:
+            continue
+        formula = row_formula(grid, column, first=row == 0)
+        overrides = grid.rest if row else grid.first
+        written = column.name, overrides.get(column.name, column.formula)
+        if formula and written not in met:
             met.add(written)
-            label = f"{context.label(grid.name)} – {context.label(column.name)}"
-            copies[key] = Copy(label, formula, value)
+            chosen[row] += 1
+            label = f"{context.label(grid.name)} – {context.label(column.name)}, {row + 1}"
+            copies[name_cell(grid.name, column.name, row)] = Copy(
+                label, formula, values[row], grid.name, row
+            )
     return copies
+
+
+def choose_row(values: list[Value], chosen: Counter[int]) -> int | None:
+    """Return the row with the rarest value, which tells most of a formula; among those the usual.
+
+    Numbers of a step on the way are stored once for all columns copied in the same row.
+    """
+    counts = Counter(value for value in values if value not in (None, ""))
+    rows = [row for row, value in enumerate(values) if value in counts]
+    return min(rows, key=lambda row: (counts[values[row]], -chosen[row], row), default=None)
+
+
+def list_values(grid: str, column: str, context: Context) -> list[Value]:
+    """Return the worked numbers and words of a column, row by row."""
+    values = context.worked.get(f"{name_column(grid, column)}{LIST}")
+    return values if isinstance(values, list) else []
+
+
+def name_cell(grid: str, column: str, row: int) -> str:
+    """Return the key of one cell of a grid."""
+    return f"{grid}.{column} {row}"
 
 
 def find_scalar(key: str, context: Context) -> Value:
@@ -125,35 +160,41 @@ class Bench:
     def lay(self, key: str) -> None:
         """Lay out one copy, after what it needs."""
         copy = self.waiting.pop(key)
-        grid = key.partition(".")[0] if "." in key else ""
-        cells = {name: self.find(name.text, grid) for name in find_names(copy.formula)}
+        cells = {name: self.find(name, copy) for name in find_names(copy.formula)}
         canvas, row = self.canvas, self.canvas.row + 1
         canvas.put(LABEL, "plain", copy.label)
         canvas.put(STORED, "constant", copy.value)
         canvas.put_formula(AGAIN, "constant", replace_names(copy.formula, lambda n: cells[n]))
-        canvas.put_formula(AGREES, "limit", agree_formula(row, copy.value), digits=0)
+        pattern = agree_formula(copy.value)
+        agreed = pattern.replace(HERE, str(row))
+        canvas.put_formula(AGREES, "limit", agreed, digits=0, pattern=pattern)
         self.places[key] = f"$B${row}"
         canvas.next_row()
 
-    def find(self, name: str, grid: str) -> str:
+    def find(self, wanted: Name, copy: Copy) -> str:
         """Return the cell of a stored number; put it there if it is not yet."""
+        name = wanted.text
         quantity = self.context.spec.quantities.get(name)
-        part = split_grid_name(name, self.context.spec.quantities)
-        if isinstance(quantity, Constant) or (part and part.part in FIXED):
+        if isinstance(quantity, Constant) or name.endswith(WORDS) or self.is_fixed(name):
             return name
-        if name.endswith(WORDS):
-            return name
-        key = f"{grid}.{name}" if name == ROW_NUMBER else name
-        if isinstance(quantity, Record):
-            key = f"{self.find_owner(name, grid)}.{name}"
+        key, value = name, self.context.worked.get(name)
+        if name == ROW_NUMBER:
+            key, value = name_cell(copy.grid, name, copy.row), copy.row + 1.0
+        elif isinstance(quantity, Record):
+            row, owner = copy.row - wanted.prior, self.find_owner(name, copy.grid)
+            key, values = name_cell(owner, name, row), list_values(owner, name, self.context)
+            value = values[row] if 0 <= row < len(values) else None
         if key in self.waiting:
             self.lay(key)
         elif key not in self.places:
-            value = self.context.worked.get(key)
-            self.places[key] = (
-                self.store_list(value) if isinstance(value, list) else self.store(name, value)
-            )
+            stored = self.store_list(value) if isinstance(value, list) else self.store(name, value)
+            self.places[key] = stored
         return self.places[key]
+
+    def is_fixed(self, name: str) -> bool:
+        """Tell whether a name of a grid stands for what neither log nor reader's units change."""
+        part = split_grid_name(name, self.context.spec.quantities)
+        return bool(part) and part.part in FIXED and part.part not in BOOK_UNITS
 
     def find_owner(self, name: str, grid: str) -> str:
         """Return the grid whose column a name means in a row of a grid."""
@@ -185,8 +226,8 @@ class Bench:
         return f"${letters}${row + 1}:${letters}${row + LIST_ROWS}"
 
 
-def agree_formula(row: int, value: Value) -> str:
-    """Return 1 where copy and stored value agree, else 0."""
+def agree_formula(value: Value) -> str:
+    """Return 1 where copy and stored value agree, else 0, its row marked."""
     if isinstance(value, str):
-        return f"IFERROR(IF(C{row}=B{row},1,0),0)"
-    return f"IFERROR(IF(ABS(C{row}-B{row})>ABS(B{row})*selftest_rel_n+selftest_abs_n,0,1),0)"
+        return f"IFERROR(IF(C{HERE}=B{HERE},1,0),0)"
+    return f"IFERROR(IF(ABS(C{HERE}-B{HERE})>ABS(B{HERE})*selftest_rel_n+selftest_abs_n,0,1),0)"

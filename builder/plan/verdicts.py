@@ -102,12 +102,13 @@ def lay_master_words(canvas: Canvas, context: Context) -> None:
 def lay_first_to_mend(
     canvas: Canvas, inputs: list[str], checks: list[str], context: Context
 ) -> None:
-    """Lay out the first check that says stop, the first input of each bad state, the first of all.
+    """Lay out the first check and the first input of each bad state, and the first of all.
 
     One formula for all of them would nest deeper than the 64 levels that the file format allows.
     """
     first = "word_nothing_to_mend_txt"
     for key, ranges, word in [
+        ("look_first", checks, "look"),
         ("stop_first", checks, "stop"),
         *((f"first_{word}", inputs, word) for word in reversed(BAD_WORDS)),
     ]:

@@ -181,6 +181,7 @@ def find_capacity_eqpL(
     return (8.0 * (find(1.0) - find(-1.0)) - find(2.0) + find(-2.0)) / (12.0 * STEP_PH)
 
 
+@lru_cache(maxsize=4096)
 def settle(pH: float, temp_degC: float, totals: tuple[float, ...], sodium_eqpL: float) -> Medium:
     """Return a solution of a pH at its own ionic strength, a root (Brent).
 
@@ -220,6 +221,7 @@ def need_eqpL(
     return settle(pH, temp_degC, totals, sodium_eqpL).need_eqpL
 
 
+@lru_cache(maxsize=256)
 def solve_pH(
     alkali_eqpL: float,
     carbonate_molpL: float,

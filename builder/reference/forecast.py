@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.polynomial import Polynomial
-from scipy.stats import t as student
+from scipy.special import stdtrit
 
 from builder.reference.comparison import TINY, Verdict
 from builder.reference.force import Column, Typed
@@ -195,7 +195,7 @@ def find_scatter(fit: Fit, freedom_n: int) -> tuple[float, float]:
     s2 = (residue + 4 x 2^2)/(df + 4).
     """
     whole = max(freedom_n, 0) + REPEAT_TESTS_N
-    quantile = float(student.ppf((1.0 + LEVEL) / 2.0, whole))
+    quantile = float(stdtrit(whole, (1.0 + LEVEL) / 2.0))
     return (fit.residue + REPEAT_TESTS_N * REPEAT_PCT**2) / whole, quantile
 
 

@@ -16,10 +16,13 @@ NEAR = 1e-9  # an example that was converted for the reader and back is still th
 def read_inputs(source: Source) -> dict[str, Typed]:
     """Return what was typed for each input and choice; what is as the specs have it stays out."""
     given: dict[str, Typed] = {}
+    said = {key for former in source.list_former() for key in former.also}
     for name, quantity in source.spec.quantities.items():
         if not isinstance(quantity, Input | Choice):
             continue
         if not source.find(name + TYPED):
+            if name in said:
+                continue
             source.tell("new", "", name, f"not in the older workbook; {tell_default(quantity)}")
         elif isinstance(quantity, Choice):
             given[name] = read_choice(source, quantity)

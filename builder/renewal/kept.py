@@ -31,6 +31,7 @@ class KeptValues:
         """Read all kept columns, in canonical units."""
         for old, kept in self.renaming.kept.items():
             area = self.source.names.get(old + LIST)
+            self.source.asked.add(self.source.find(old + TYPED_UNIT))
             for number, place in enumerate(list_cells(area) if area else [], start=1):
                 name = name_row(old, number)
                 value = self.source.read(place, name)

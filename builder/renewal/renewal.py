@@ -11,6 +11,7 @@ from builder.calculation import Entries
 from builder.counts import tell_count
 from builder.exchange.machine import Machine, canonical
 from builder.problems import EXIT_USAGE, UserError
+from builder.renewal.former import add_said
 from builder.renewal.inputs import READER, read_inputs
 from builder.renewal.kept import add_lines
 from builder.renewal.rows import drop_worked, read_filled, read_rows, read_texts
@@ -52,6 +53,7 @@ def renew(path: Path, spec: Spec, find_places: FindPlaces, asked: str = "") -> R
     source = Source(path, spec)
     texts = read_texts(source)
     given = read_inputs(source)
+    add_said(source, given)
     facts = source.book.properties
     own = (given[READER].code if READER in given else "") or facts["units"]
     units = asked or own

@@ -15,6 +15,7 @@ from builder.audit.inputs import Reader
 from builder.audit.normalization import CellValue
 from builder.formula.grids import LIST
 from builder.problems import EXIT_FILE, UserError
+from builder.spec.records import Former
 from builder.spec.specification import Spec
 
 AREA = re.compile(r".+!\$?([A-Z]{1,3})\$?(\d{1,7})(?::\$?([A-Z]{1,3})\$?(\d{1,7}))?", re.DOTALL)
@@ -60,10 +61,16 @@ class Source:
     def rename(self) -> None:
         """Let cells and columns of an older edition be found by the names of this one."""
         renamed = self.spec.renaming.names if self.spec.renaming else {}
-        for old, new in renamed.items():
+        former = {former.name: former.to for former in self.list_former()}
+        for old, new in {**renamed, **former}.items():
             for end in (LIST, TYPED, TYPED_UNIT):
                 if old + end in self.names:
                     self.names.setdefault(new + end, self.names.pop(old + end))
+
+    def list_former(self) -> list[Former]:
+        """Return the inputs of earlier editions that the workbook asks for."""
+        former = self.spec.former.values()
+        return [one for one in former if one.name + TYPED in self.book.names]
 
     def find(self, name: str) -> str:
         """Return the one cell of a name, or "" where there is none."""
@@ -126,8 +133,13 @@ class Source:
         for place, cell in self.book.cells.items():
             if not cell.locked and place not in self.asked and self.content(place) is not None:
                 name = owners.get(place, "")
-                why = "this edition has no such name" if name else "the cell has no name"
-                self.drop(place, name, why)
+                self.drop(place, name, self.explain_rest(name))
+
+    def explain_rest(self, name: str) -> str:
+        """Return why nobody asked for a cell for typing of that name."""
+        if name.removesuffix(TYPED_UNIT).removesuffix(TYPED) in self.spec.quantities:
+            return "this edition works it out"
+        return "this edition has no such name" if name else "the cell has no name"
 
     def drop_strays(self, planned: set[str]) -> None:
         """Tell of what stands where this edition has no cell at all, such as a remark beside."""

@@ -43,8 +43,9 @@ def check_beside(grid: Grid, quantities: dict[str, Quantity]) -> Iterator[Proble
         text = f"beside names {grid.beside!r}, no grid of {tell_count(grid.rows, 'row')} by itself."
         yield find_fault(grid, "bad-beside", grid.name, text, "Name such a grid.", "beside")
         return
+    read = list(list_read([*host.columns, *grid.columns], quantities))
     for column in grid_columns(grid, quantities):
-        for key, names in list_read([*host.columns, *grid.columns], quantities):
+        for key, names in read:
             name = getattr(column, key)
             if name and name not in names:
                 text = f"{key} names {name!r}, which cannot be read there.{suggest(name, names)}"

@@ -5,7 +5,7 @@ import inspect
 from collections.abc import Iterator
 
 from builder.calculation import Function, find_arguments, find_reference
-from builder.formula.graph import find_cut
+from builder.formula.graph import Paths
 from builder.formula.grids import split_grid_name
 from builder.problems import Problem, suggest
 from builder.spec.records import (
@@ -29,6 +29,7 @@ METHOD = "method"  # the source of a figure that this project itself chose
 
 def check_references(spec: Spec) -> Iterator[Problem]:
     """Every reference is there; constants are equal, functions take what formulas use."""
+    paths = Paths(spec.quantities)
     for quantity in spec.quantities.values():
         if not isinstance(quantity, Result | Check | Constant | Record | Grid):
             continue
@@ -51,7 +52,7 @@ def check_references(spec: Spec) -> Iterator[Problem]:
             text = f"reference {quantity.reference!r} is {found!r}, not a function."
             yield fault(quantity, "no-reference", text, "Name a function of builder/reference.")
         elif isinstance(quantity, Result | Check | Grid):
-            yield from compare_parameters(quantity, found, spec)
+            yield from compare_parameters(quantity, found, spec, paths)
 
 
 def check_proofs(spec: Spec) -> Iterator[Problem]:
@@ -102,7 +103,7 @@ def compare_constant(constant: Constant, found: Function | float) -> Iterator[Pr
 
 
 def compare_parameters(
-    quantity: Result | Check | Grid, function: Function, spec: Spec
+    quantity: Result | Check | Grid, function: Function, spec: Spec, paths: Paths
 ) -> Iterator[Problem]:
     """Demand that the parameters determine the formula, and that it uses them all."""
     signature = inspect.signature(function).parameters
@@ -120,23 +121,22 @@ def compare_parameters(
         yield fault(quantity, "unknown-parameter", text + near, remedy)
     known = {place for place in places.values() if place in spec.quantities}
     optional = {places[p] for p, found in signature.items() if found.default is not found.empty}
-    yield from compare_reach(quantity, known, optional, spec)
+    yield from compare_reach(quantity, known, optional, paths)
 
 
 def compare_reach(
-    quantity: Result | Check | Grid, known: set[str], optional: set[str], spec: Spec
+    quantity: Result | Check | Grid, known: set[str], optional: set[str], paths: Paths
 ) -> Iterator[Problem]:
     """Demand that the walk from a formula meets what its reference takes, and nothing typed."""
-    met, missed = find_cut(quantity, known, spec.quantities)
+    met, missed = paths.find_cut(quantity, known)
     # A reference may take a grid, and of what stands behind it columns that have none.
-    grids = {name for name in met if isinstance(spec.quantities[name], Grid)}
-    met |= find_cut(quantity, known - grids, spec.quantities)[0]
+    grids = {name for name in met if isinstance(paths.quantities[name], Grid)}
+    met |= paths.find_cut(quantity, known - grids)[0] if grids else set()
     remedy = "Make formula and reference use the same quantities."
     if idle := known - met - optional:
         text = f"{quantity.reference} takes {join(idle)}, on which the formula does not depend."
         yield fault(quantity, "parameters-differ", text, remedy)
-    typed = {name for name, q in spec.quantities.items() if isinstance(q, Input | Choice)}
-    if lacking := missed & typed:
+    if lacking := {n for n in missed if isinstance(paths.quantities[n], Input | Choice)}:
         text = f"the formula depends on {join(lacking)}, which {quantity.reference} does not take."
         yield fault(quantity, "parameters-differ", text, remedy)
 

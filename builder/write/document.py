@@ -1,6 +1,7 @@
 """A workbook file in one font that says its language, which the file library does not."""
 
 import xlsxwriter
+from xlsxwriter.app import App
 from xlsxwriter.chart import Chart
 from xlsxwriter.core import Core
 from xlsxwriter.packager import Packager
@@ -33,8 +34,24 @@ class SpokenCore(Core):  # type: ignore[misc]
         self._xml_data_element("dc:language", self.locale)
 
 
+class BriefApp(App):  # type: ignore[misc]
+    """What wrote a document, without a list of all its names, which stand in the workbook."""
+
+    def _write_heading_pairs(self) -> None:
+        """Write nothing."""
+
+    def _write_titles_of_parts(self) -> None:
+        """Write nothing."""
+
+
 class SpokenPackager(Packager):  # type: ignore[misc]
     """Puts the parts of a file together."""
+
+    def _write_app_file(self) -> None:
+        app = BriefApp()
+        app._set_properties(self.workbook.doc_properties)  # noqa: SLF001
+        app._set_xml_writer(self._filename("docProps/app.xml"))  # noqa: SLF001
+        app._assemble_xml_file()  # noqa: SLF001
 
     def _write_core_file(self) -> None:
         core = SpokenCore(self.workbook.locale)

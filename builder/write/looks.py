@@ -71,7 +71,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "constant": NUMBER,
     "working": NUMBER,
     "working_flag": {"num_format": "#,##0.###;-#,##0.###;", **NUMBER},
-    "working_word": {"align": "center"},
+    "working_word": {"align": "left"},
     "head_wrapped": {**HEAD, "text_wrap": True, "valign": "top"},
     "result": {"bold": True, "bg_color": RESULT, **NUMBER, **BOX},
     "state": {"align": "center"},

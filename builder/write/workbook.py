@@ -2,6 +2,7 @@
 
 import datetime
 import io
+import zlib
 from collections.abc import Iterator, Mapping
 from itertools import groupby
 from zipfile import ZipFile
@@ -17,7 +18,9 @@ from builder.write.looks import LOOKS, STATES, TABS, find_font, number_format
 Stored = Mapping[tuple[str, int, int], float | str]
 CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
 PAPERS = {"letter": 1, "a4": 9}
-TIGHTEST = 9  # of the levels of packing
+# Tightest level, no head, widest window; a small memory begins new tables often, which suits rows.
+TIGHTEST = (9, zlib.DEFLATED, -15, 6)
+DIGITS = 12  # of the stored values of formulas
 LARGEST = 1e9  # any number passes a validation that only keeps texts out
 LONGEST = 255  # letters of a text that is typed
 NO_GRID, NO_PRINTED_GRID = 2, 1
@@ -38,8 +41,8 @@ def write_book(book: Book, stored: Stored) -> bytes:
     writer = Writer(workbook, book, stored)
     for sheet in book.sheets:
         writer.write_sheet(sheet)
-    for name, area in book.names.items():
-        insist(workbook.define_name(name, f"={area.address}"), name)
+    for name in sorted(book.borne):
+        insist(workbook.define_name(name, f"={book.names[name].address}"), name)
     workbook.close()
     return pack(buffer)
 
@@ -49,7 +52,11 @@ def pack(file: io.BytesIO) -> bytes:
     packed = io.BytesIO()
     with ZipFile(file) as loose, ZipFile(packed, "w") as tight:
         for part in loose.infolist():
-            tight.writestr(part, loose.read(part), compresslevel=TIGHTEST)
+            content = loose.read(part)
+            with tight.open(part, "w") as target:
+                # There is no public way to a small memory.
+                target._compressor = zlib.compressobj(*TIGHTEST)  # type: ignore  # noqa: SLF001
+                target.write(content)
     return packed.getvalue()
 
 
@@ -72,13 +79,17 @@ class Sheet(Worksheet):  # type: ignore[misc]
         self, formula: str, result: object, attributes: list[tuple[str, object]]
     ) -> None:
         """Write a formula that a run of cells shares once, in the first of them."""
-        share = self.shares.get(str(attributes[0][1]))
-        if share is None:
-            super()._xml_formula_element(formula, result, attributes)
-            return
+        share = self.shares.get(str(attributes[0][1]), "")
         told = "".join(f' {key}="{value}"' for key, value in attributes)
-        text = f"<f {share}>{self._escape_data(formula)}</f>" if "ref" in share else f"<f {share}/>"
-        self.fh.write(f"<c{told}>{text}<v>{self._escape_data(result)}</v></c>")
+        mark = f"<f {share}".rstrip()
+        head = not share or "ref" in share
+        text = f"{mark}>{self._escape_data(formula)}</f>" if head else f"{mark}/>"
+        self.fh.write(f"<c{told}>{text}<v>{self._escape_data(shorten(result))}</v></c>")
+
+
+def shorten(result: object) -> str:
+    """Return a stored value, a number with the digits that matter: others compress badly."""
+    return f"{result:.{DIGITS}G}" if isinstance(result, float) else str(result)
 
 
 class Writer:
@@ -210,12 +221,11 @@ def insert_drawing(worksheet: xlsxwriter.worksheet.Worksheet, drawing: Drawing) 
 
 
 def list_shares(cells: list[Cell]) -> Iterator[tuple[str, str]]:
-    """Yield each cell of a run down a column that has one pattern, with what its formula shares."""
-    made = sorted((c for c in cells if c.pattern), key=lambda cell: (cell.col, cell.row))
-    numbered = enumerate(made)  # down a run, row and number rise together
-    runs = groupby(numbered, lambda n: (n[1].col, n[1].row - n[0], n[1].pattern))
-    for number, (_, group) in enumerate(runs):
-        places = [f"{column_letters(cell.col)}{cell.row + 1}" for _, cell in group]
+    """Yield each cell of those down a column with one pattern, and what its formula shares."""
+    made = sorted((c for c in cells if c.pattern), key=lambda c: (c.col, c.pattern, c.row))
+    groups = (list(group) for _, group in groupby(made, lambda cell: (cell.col, cell.pattern)))
+    for number, group in enumerate(group for group in groups if len(group) > 1):
+        places = [f"{column_letters(cell.col)}{cell.row + 1}" for cell in group]
         yield places[0], f't="shared" ref="{places[0]}:{places[-1]}" si="{number}"'
         yield from ((place, f't="shared" si="{number}"') for place in places[1:])
 

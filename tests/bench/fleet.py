@@ -124,9 +124,9 @@ def names_it(findings: pd.DataFrame, named: str) -> bool:
 
 def judge_rinses(fleet: Fleet) -> list[str]:
     """Return the books whose rinses are told short and are not, or the other way round."""
-    events = pd.read_csv(fleet.folder / "fleet-events.csv", usecols=["file", "event", "left_L"])
-    washes = events[events["event"] == "alkaline"]
-    short = {Path(name).stem for name in washes[washes["left_L"] > 0]["file"]}
+    events = pd.read_csv(fleet.folder / "fleet-events.csv", usecols=["file", "left_L"])
+    last = events.groupby("file")["left_L"].last()
+    short = {Path(name).stem for name in last[last > 0].index}
     cut = [number for number, (kind, _) in fleet.seeded.items() if kind == "cut short"]
     meant = {name_book(number) for number in fleet.short} - {name_book(n) for n in cut}
     return [f"{name}: short rinse told wrongly" for name in sorted(short ^ meant)]

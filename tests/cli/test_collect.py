@@ -33,10 +33,10 @@ def collect(tell, *options):
 
 
 def test_sound_books_end_with_0_and_a_summary(tell, shelf):
-    shelf.put("a.xlsx", Sample(rows=[run(0, short_L=9.0)]))  # filled in since: b calls for nothing
+    shelf.put("a.xlsx", Sample(rows=[run(0, left_L=9.0)]))  # filled in since: b calls for nothing
     shelf.put("b.xlsx", Sample(rows=[run(0), run(1)]))
     shelf.put("c.xlsx", Sample(rows=[run(0), run(1)]), mark="copy")
-    shelf.put("d.xlsx", Sample(title="RO 2", rows=[run(0, short_L=5.0)]))
+    shelf.put("d.xlsx", Sample(title="RO 2", rows=[run(0, left_L=5.0)]))
     code, out, err = collect(tell, "--out", "fleet.json")
     assert (code, err) == (0, "")
     assert out.splitlines() == [
@@ -144,8 +144,9 @@ def save_changed(source, target, changes):
 
 @pytest.mark.usefixtures("folder")
 def test_real_books_are_read_compared_and_called_about(tell, spec):
-    wash = {"event": "alkaline", "begin_pH": 11.8, "finish_pH": 11.9, "rinse_L": 300.0}
-    rows = [run(0, hours_h=6.0, water_kind="permeate"), {"day_d": DAY + 1, **wash}]
+    wash = {"event": "alkaline", "begin_pH": 11.8, "finish_pH": 11.9, "rinse_L": 80.0}
+    typed = {"event": "run", "hours_h": 6.0, "water_kind": "permeate"}
+    rows = [{"date": DAY, **typed}, {"date": DAY + 1, **wash}]
     machine = Machine("Osmose 1", "Érablière du Lac", "camp", entries={"log": rows})
     Path("in").mkdir()
     Path("in/a.xlsx").write_bytes(build_workbook(spec, machine, "fr", "us"))
@@ -157,7 +158,7 @@ def test_real_books_are_read_compared_and_called_about(tell, spec):
     assert (code, re.findall(r": (\d+)", out)) == (1, ["3", "2", "0", "0", "1", "2", "3"])
     found = json.loads(Path("fleet.json").read_text(encoding="utf-8"))
     first, second = found["machines"]
-    assert (first["machine"], first["state"], first["language"]) == ("Osmose 1", "sound", "fr")
+    assert (first["machine"], first["state"], first["language"]) == ("Osmose 1", "unfinished", "fr")
     assert (second["machine"], second["state"]) == ("Osmose 2", "altered")
     assert second["vessel_bore_mm"] == pytest.approx(203.2, rel=1e-12)
     assert second["rinse_owed_L"] > 1000  # by the reference, not by the formula somebody typed
@@ -166,7 +167,7 @@ def test_real_books_are_read_compared_and_called_about(tell, spec):
         ("2026-03-01", "run", 6.0),
         ("2026-03-02", "alkaline", 6.0),
     ]
-    assert events[1]["short_L"] == pytest.approx(first["rinse_owed_L"] - 300)
+    assert events[1]["left_L"] == pytest.approx(first["rinse_target_L"] - 80 * 3.785411784)
     told = {(row["file"], row["severity"], row["name"]) for row in found["findings"]}
     assert {("in/c.xlsx", "fault", ""), ("in/d.xlsx", "fault", "rinse_owed_L")} <= told
     assert not [row for row in told if row[0] == "in/a.xlsx" and row[1] == "fault"]

@@ -40,12 +40,12 @@ class Sample:
 
 
 def run(day: float, **cells):
-    return {"day_d": DAY + day, "event": "run", **cells}
+    return {"date": DAY + day, "day_d": DAY + day, "event": "run", **cells}
 
 
 def flows(count: int, **more):
     """Return rows of runs of four hours, each with one per cent less flow."""
-    return [run(n, hours_h=4.0, corrected_pct=100.0 - n, **more) for n in range(count)]
+    return [run(n, hours_h=4.0, tested_pct=100.0 - n, **more) for n in range(count)]
 
 
 def read_parts(path: Path, pattern: str) -> list[str]:
@@ -68,7 +68,9 @@ def make_report(sample: Sample, path: Path, tables) -> Report:
     rows = [*sample.rows, {}, {}]
     typed = [{name: row.get(name) for name in tables.typed} for row in rows]
     names = {name for row in rows for name in row}
-    columns = {f"log_{name}_list": [row.get(name) for row in rows] for name in names}
+    sources = tables.typed | tables.worked
+    columns = {sources[name]: [row.get(name) for row in rows] for name in names & sources.keys()}
+    columns.pop("", None)  # typed columns that the log only keeps
     owner = {"title": sample.title, "producer": sample.producer, "site": sample.site}
     kind = {"language": "fr", "units": "us", "version": "0.1.0"}
     reading = Reading(

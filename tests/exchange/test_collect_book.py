@@ -12,7 +12,7 @@ def gather(shelf, sample, name="a.xlsx"):
 
 
 def test_a_sound_book_gives_its_machine_inputs_results_and_checks(shelf):
-    sample = Sample(given={"vessels_n": 2.0}, values={"rinse_owed_L": 900.0, "rinse_ok": "ok"})
+    sample = Sample(rows=[run(0)], given={"vessels_n": 2.0}, values={"rinse_owed_L": 900.0, "rinse_ok": "ok"})
     book = gather(shelf, sample)
     assert (book.producer, book.site, book.machine) == ("Érablière du Lac", "camp", "RO 1")
     assert (book.state, book.version, book.language, book.units) == ("sound", "0.1.0", "fr", "us")
@@ -22,11 +22,11 @@ def test_a_sound_book_gives_its_machine_inputs_results_and_checks(shelf):
     assert book.modified == "2026-04-01T00:00:00Z"
 
 
-def test_events_stand_in_order_of_time_with_the_hours_run_so_far(shelf):
+def test_events_stand_in_the_order_of_the_rows_with_the_hours_run_so_far(shelf):
     rows = [run(2, hours_h=5.0), run(0, hours_h=3.0), run(1), {"event": "rinse"}, run(3)]
     events = gather(shelf, Sample(rows=rows)).events
-    assert [event["row"] for event in events] == [2, 3, 4, 1, 5]
-    assert [event["run_hours_h"] for event in events] == [3, 3, 3, 8, 8]
+    assert [event["row"] for event in events] == [1, 2, 3, 4, 5]
+    assert [event["run_hours_h"] for event in events] == [5, 8, 8, 8, 8]
 
 
 def test_rows_without_anything_typed_are_no_events(shelf):
@@ -71,7 +71,7 @@ def test_a_workbook_of_somebody_else_keeps_the_words_of_the_audit(shelf):
 @pytest.mark.parametrize(
     ("faults", "state", "kinds"),
     [
-        ([], "sound", ["silent"]),
+        ([], "empty", ["silent"]),
         ([FAULT, FAULT], "altered", ["altered", "silent"]),
         ([Finding("", "version", "built by version 0.0.9")], "edition", ["edition", "silent"]),
         ([Finding("", "specs", "built with other specs"), FAULT], "edition", ["edition", "silent"]),
@@ -97,9 +97,18 @@ def test_an_earlier_edition_that_is_sound_is_a_remark_and_no_call(shelf, faults,
     assert (book.state, [r.kind for r in book.outlook.reasons]) == (state, kinds)
 
 
+@pytest.mark.parametrize(
+    ("ranks", "state"),
+    [((), "empty"), ((4.0, 2.0, 4.0), "unfinished"), ((4.0, 3.0), "sound")],
+)
+def test_only_a_log_that_is_kept_and_complete_is_sound(shelf, ranks, state):
+    rows = [run(day, rank_n=rank) for day, rank in enumerate(ranks)]
+    assert gather(shelf, Sample(rows=rows)).state == state
+
+
 def test_other_words_of_this_edition_leave_a_book_sound(shelf):
     lead = Finding("", "words", "built with other words or looks")
-    assert gather(shelf, Sample(warnings=[lead])).state == "sound"
+    assert gather(shelf, Sample(rows=[run(0)], warnings=[lead])).state == "sound"
 
 
 def test_case_and_runs_of_spaces_make_no_other_machine(shelf):

@@ -173,7 +173,7 @@ def test_without_any_flow_the_sheet_says_so(shelf, write):
 
 def test_most_urgent_machines_get_the_small_charts_and_all_get_points(shelf, write):
     for number in range(MOST_CHARTS + 3):
-        rows = [*flows(2), {"day_d": DAY + 9, "event": "rinse", "short_L": float(number + 1)}]
+        rows = [*flows(2), {"day_d": DAY + 9, "event": "rinse", "left_L": float(number + 1)}]
         shelf.put(f"{number:03}.xlsx", Sample(title=f"RO {number}", rows=rows))
     path = write()
     titles = [re.search(r"<a:t>\d+\. .*, (RO \d+)</a:t>", part) for part in read_parts(path, CHART)]

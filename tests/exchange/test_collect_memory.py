@@ -14,7 +14,7 @@ MOST_GROWTH = 1.5  # a table held in memory would give 4 or more
 def shelf(tmp_path, spec):
     shelf = Shelf(tmp_path / "in", spec)
     for number in range(MANY):
-        rows = [run(day, corrected_pct=90.0, note=f"{number}") for day in range(12)]
+        rows = [run(day, tested_pct=90.0, note=f"{number}") for day in range(12)]
         shelf.put(f"{number:04}.xlsx", Sample(title=f"RO {number}", rows=rows))
     return shelf
 

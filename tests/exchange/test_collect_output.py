@@ -24,7 +24,7 @@ def read_csv(path: Path):
 
 
 def test_csv_holds_a_table_a_file(shelf, tmp_path):
-    rows = [run(1, hours_h=5.0, short_L=2.5), run(0, note="é")]
+    rows = [run(1, hours_h=5.0, left_L=2.5), run(0, note="é")]
     values = {"rinse_owed_L": -900.25, "rinse_ok": "look", "last_wash_d": 0.0}
     shelf.put("a.xlsx", Sample(rows=rows, values=values, faults=[FAULT]))
     write(shelf, tmp_path / "out.csv", write_csv)
@@ -38,7 +38,7 @@ def test_csv_holds_a_table_a_file(shelf, tmp_path):
         "",
     )
     told = [(row["day_d"], row["row"], row["note"], row["hours_h"]) for row in events]
-    assert told == [("2026-03-01", "2", "é", ""), ("2026-03-02", "1", "", "5.0")]
+    assert told == [("2026-03-02", "1", "", "5.0"), ("2026-03-01", "2", "é", "")]
     assert (finding["severity"], finding["cell"], finding["name"]) == (
         "fault",
         "Rinse!B5",

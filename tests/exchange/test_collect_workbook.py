@@ -22,8 +22,8 @@ def test_fleet_comes_first_and_the_tables_last(shelf, write, lang, titles):
 
 
 def test_fleet_tells_whom_to_call_why_and_which_number_to_check(shelf, write):
-    short = {"event": "alkaline", "short_L": 120.0, "low_margin_pH": -0.25}
-    shelf.put("a.xlsx", Sample(rows=[run(0, corrected_pct=93.5), {"day_d": DAY + 1, **short}]))
+    short = {"event": "alkaline", "left_L": 120.0, "low_margin_pH": -0.25}
+    shelf.put("a.xlsx", Sample(rows=[run(0, tested_pct=93.5), {"day_d": DAY + 1, **short}]))
     shelf.put("b.xlsx", Sample(title="silent"))
     shelf.put("c.xlsx", Sample(error=refusal(str(shelf.folder / "c.xlsx"))))
     sheet = openpyxl.load_workbook(write())["fleet"]
@@ -33,10 +33,10 @@ def test_fleet_tells_whom_to_call_why_and_which_number_to_check(shelf, write):
         [cell.value for cell in row] for row in sheet.iter_rows(min_row=4, max_row=6)
     )
     why = (
-        "Rinse short by 120\u00a0L, 2026-03-02; wash ended 0.25\u00a0pH under the floor, 2026-03-02"
+        "Still 120\u00a0L to rinse, 2026-03-02; wash ended 0.25\u00a0pH under the lowest, 2026-03-02"
     )
     last = datetime.datetime(2026, 3, 2)
-    assert first[:10] == [1, "Érablière du Lac", "camp", "RO 1", why, 120, -0.25, 93.5, last, 2]
+    assert first[:10] == [1, "Érablière du Lac", "camp", "RO 1", why, 120, 93.5, -0.25, last, 2]
     assert unread[4] == "Book cannot be read"
     assert (silent[3], silent[4][:19], silent[5:9]) == ("silent", "No entry in the log", [None] * 4)
 

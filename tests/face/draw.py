@@ -9,7 +9,7 @@ import io
 from pathlib import Path
 
 FOLDER = Path(__file__).parents[2] / "specs" / "drawings"
-WIDTH, COLOURS = 960, 12  # so small that two drawings cost the workbook 30 kB
+WIDTH, COLOURS = 800, 8  # so small that two drawings cost the workbook 23 kB
 SOURCE = "source"
 
 

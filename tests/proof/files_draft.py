@@ -16,6 +16,9 @@ PIECE = re.compile(
     r"(?:[^>]*/>|[^>]*[^/>]>.*?</(?P=tag)>)",
     re.DOTALL,
 )
+SHARED = re.compile(
+    r'(?P<head><c r="(?P<cell>[A-Z]+[0-9]+)"[^>]*>)<f t="shared"(?:[^>]*/>|[^>]*[^/>]>[^<]*</f>)'
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +47,11 @@ class Draft:
     """A workbook file cut into pieces; a cell is called by its place, others by part and number."""
 
     def __init__(self, data: bytes) -> None:
-        """Cut the sheets and the list of names; everything else stays whole."""
-        self.book = Book(data)
+        """Cut the sheets and the list of names; everything else stays whole.
+
+        Formulas that cells share are spelled out first, so that one can be damaged alone.
+        """
+        self.book = Book(spell_shares(data))
         self.parts = dict(self.book.parts)
         self.pieces: dict[str, str] = {}
         self.orders: dict[str, list[str]] = {}
@@ -85,11 +91,30 @@ class Draft:
             if not changes.keys().isdisjoint(keys):
                 text = "".join(changes.get(key, self.pieces[key]) for key in keys)
                 parts[part] = text.encode()
-        target = io.BytesIO()
-        with zipfile.ZipFile(target, "w") as archive:
-            for name, content in parts.items():
-                archive.writestr(name, content)
-        return target.getvalue()
+        return pack(parts)
+
+
+def spell_shares(data: bytes) -> bytes:
+    """Return the file with a formula of its own in each cell that shares one."""
+    book = Book(data)
+    parts = dict(book.parts)
+    for sheet in book.sheets:
+        own = {cell.address: cell.formula or "" for cell in sheet.cells}
+
+        def spell_out(hit: re.Match[str], own: dict[str, str] = own) -> str:
+            return f"{hit['head']}<f>{escape(own[hit['cell']], quote=False)}</f>"
+
+        parts[sheet.part] = SHARED.sub(spell_out, parts[sheet.part].decode()).encode()
+    return pack(parts)
+
+
+def pack(parts: dict[str, bytes]) -> bytes:
+    """Return the file of some parts."""
+    target = io.BytesIO()
+    with zipfile.ZipFile(target, "w") as archive:
+        for name, content in parts.items():
+            archive.writestr(name, content)
+    return target.getvalue()
 
 
 def spell(cell: Cell, texts: list[str]) -> str:

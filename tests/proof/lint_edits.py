@@ -78,7 +78,7 @@ def change_third(old: str, new: str) -> Change:
 
     def change(data: bytes) -> bytes:
         book = Book(data)
-        cell_title, spots = book.areas["log_verdict_n_list"]
+        cell_title, spots = book.areas["log_verdict_list"]
         part = next(sheet.part for sheet in book.sheets if sheet.title == cell_title)
         cell = rf'(<c r="{write_spot(spots[2])}"[^>]*>)' + old
         return edit(re.escape(part), cell, rf"\1{new}")(data)

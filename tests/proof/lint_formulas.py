@@ -18,7 +18,7 @@ PORTABLE_LINES = (
     "COUNTIFS DATE DAY DEVSQ EXACT EXP FLOOR IF IFERROR INDEX INT INTERCEPT ISERROR ISTEXT LARGE",
     "LEFT LEN LN LOG10 LOOKUP LOWER MATCH MAX MEDIAN MID MIN MOD MONTH NA NOT OR PERCENTILE PI",
     "POWER PRODUCT REPT RIGHT ROUND ROUNDDOWN ROUNDUP ROWS SIGN SLOPE SMALL SQRT STDEV",
-    "SUBSTITUTE SUM SUMIF SUMIFS SUMPRODUCT SUMSQ TINV TRUNC UPPER VAR VLOOKUP WEEKDAY YEAR",
+    "SUBSTITUTE SUM SUMIF SUMIFS SUMPRODUCT SUMSQ TINV TRIM TRUNC UPPER VAR VLOOKUP WEEKDAY YEAR",
 )
 PORTABLE = frozenset(name for line in PORTABLE_LINES for name in line.split())
 VOLATILE = {"NOW", "TODAY", "RAND", "RANDBETWEEN", "OFFSET", "INDIRECT", "CELL", "INFO"}
@@ -61,7 +61,7 @@ def nothing_is_volatile(book: Book) -> Findings:
 
 
 def formulas_are_no_arrays(book: Book) -> Findings:
-    """No array formula, no shared formula, no data table, no array constant."""
+    """No array formula, no data table, no array constant."""
     for sheet in book.sheets:
         for cell in sheet.cells:
             if cell.array:
@@ -137,15 +137,14 @@ def has_double_sign(formula: str) -> bool:
 def columns_repeat_one_formula(book: Book) -> Findings:
     """All rows of a grid's column have one formula, counted from their own cell.
 
-    The first row may have its own where the others ask for the row above.
+    The first row may have its own: nothing stands above it, or what was before the others.
     """
     cells = {(sheet.title, cell.spot): cell for sheet in book.sheets for cell in sheet.cells}
     for name, (title, spots) in book.areas.items():
         column = [write_relative(cells.get((title, spot))) for spot in spots]
         if not name.endswith("_list") or not any(column) or len(column) < 3:
             continue
-        apart = "R[-1]C" in (column[1] or "")
-        for spot, formula in list(zip(spots, column, strict=True))[1 if apart else 0 :]:
+        for spot, formula in list(zip(spots, column, strict=True))[2:]:
             if formula != column[1]:
                 place = f"{title}!{write_spot(spot)}"
                 yield Finding(place, f"column {name}", formula or "no formula", column[1])

@@ -10,7 +10,7 @@ RESERVED = {"history", "historique"}  # titles that a program keeps for itself
 BAD_SIGNS = re.compile(r"[\[\]:*?/\\!%']")  # some are refused, others stop an engine
 CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f]|_x00[01][0-9A-Fa-f]_")
 STYLES = {"cellXfs": 256, "fonts": 32, "fills": 32, "borders": 16, "numFmts": 64, "dxfs": 32}
-MOST_FORMATS, MOST_ROWS, MOST_COLUMNS, MOST_SHEETS = 80, 2000, 100, 40
+MOST_FORMATS, MOST_ROWS, MOST_COLUMNS, MOST_SHEETS = 80, 2000, 256, 40
 LARGEST_FILE = 2_000_000
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from lxml import etree
 from openpyxl.formula.tokenizer import Token, Tokenizer
+from openpyxl.formula.translate import Translator
 from openpyxl.utils.cell import coordinate_to_tuple, get_column_letter, range_boundaries
 
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
@@ -80,19 +81,31 @@ def parse(xml: bytes) -> Element:
 
 @lru_cache(maxsize=256)
 def read_cells(xml: bytes) -> tuple[Cell, ...]:
-    return tuple(read_cell(item) for item in parse(xml).iter(f"{MAIN}c"))
+    """Return the cells of a sheet, a formula that a run of cells shares spelled out in each."""
+    heads: dict[str, Translator] = {}
+    return tuple(read_cell(item, heads) for item in parse(xml).iter(f"{MAIN}c"))
 
 
-def read_cell(item: Element) -> Cell:
+def read_cell(item: Element, heads: dict[str, Translator]) -> Cell:
     formula, value = item.find(f"{MAIN}f"), item.find(f"{MAIN}v")
     address, style = item.get("r"), int(item.get("s", "0"))
-    text = None if formula is None else formula.text or ""
-    array = formula is not None and formula.get("t", "normal") != "normal"
+    text = None if formula is None else read_formula(formula, address, heads)
+    array = formula is not None and formula.get("t", "normal") not in {"normal", "shared"}
     stored = None if value is None else value.text or ""
     spot = coordinate_to_tuple(address)
     return Cell(
         spot, address, style, item.get("t", "n"), text, array or "cm" in item.attrib, stored
     )
+
+
+def read_formula(formula: Element, address: str, heads: dict[str, Translator]) -> str:
+    """Return a cell's formula; the first of those that share one holds it, and is kept."""
+    share, text = formula.get("si"), formula.text or ""
+    if share is None:
+        return text
+    if formula.get("ref"):
+        heads[share] = Translator(f"={text}", address)
+    return str(heads[share].translate_formula(address)).removeprefix("=")
 
 
 @cache

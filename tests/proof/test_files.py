@@ -12,6 +12,7 @@ from proof.files import Bench, Tally, count, deal, list_wrong, open_bench, pick
 from proof.files_draft import Mutant, Sign
 from proof.files_formulas import change_formula, list_changes
 from proof.files_rows import list_insertions, list_swaps
+from proof.files_shares import change_shares
 from proof.files_whole import list_whole
 from proof.lint_book import Book
 
@@ -88,6 +89,14 @@ def test_swapped_rows_are_told_where_what_is_locked_differs(bench) -> None:
 
 def test_a_book_with_nothing_damaged_is_sound(bench) -> None:
     assert [str(fault) for fault in bench.audit([]).faults] == []
+
+
+def test_a_shared_formula_is_wrong_in_each_of_its_cells(bench) -> None:
+    damaged, mutants = change_shares(bench.sound)
+    own, found = (dict(Book(data).formulas) for data in (bench.sound, damaged))
+    told = {sign.place for mutant in mutants for sign in mutant.signs}
+    assert told == {place for place, formula in found.items() if formula != own[place]}
+    assert len(told) > 3 * len(mutants) > 300
 
 
 @pytest.mark.parametrize(
