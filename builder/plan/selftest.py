@@ -112,7 +112,7 @@ def choose_row(values: list[Value], chosen: Counter[int]) -> int | None:
 
     Numbers of a step on the way are stored once for all columns copied in the same row.
     """
-    counts = Counter(value for value in values if value not in (None, ""))
+    counts: Counter[Value] = Counter(value for value in values if value not in (None, ""))
     rows = [row for row, value in enumerate(values) if value in counts]
     return min(rows, key=lambda row: (counts[values[row]], -chosen[row], row), default=None)
 
@@ -194,7 +194,7 @@ class Bench:
     def is_fixed(self, name: str) -> bool:
         """Tell whether a name of a grid stands for what neither log nor reader's units change."""
         part = split_grid_name(name, self.context.spec.quantities)
-        return bool(part) and part.part in FIXED and part.part not in BOOK_UNITS
+        return part is not None and part.part in FIXED and part.part not in BOOK_UNITS
 
     def find_owner(self, name: str, grid: str) -> str:
         """Return the grid whose column a name means in a row of a grid."""
