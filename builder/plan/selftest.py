@@ -189,7 +189,7 @@ class Bench:
     def is_fixed(self, name: str) -> bool:
         """Tell whether a name of a grid stands for what neither log nor reader's units change."""
         part = split_grid_name(name, self.context.spec.quantities)
-        return bool(part) and part.part in FIXED and part.part not in BOOK_UNITS
+        return part is not None and part.part in FIXED and part.part not in BOOK_UNITS
 
     def find_owner(self, name: str, grid: str) -> str:
         """Return the grid whose column a name means in a row of a grid."""
