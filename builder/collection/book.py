@@ -25,7 +25,8 @@ CORE = "docProps/core.xml"
 MODIFIED = "{http://purl.org/dc/terms/}modified"
 OWN_EDITION = ("version", "specs")
 LINES = "force"
-INCOMPLETE = 2.0  # the rank of a row with something missing or not usable
+RANK, COLUMN = "rank_n", "bad_column_n"  # of a row, and its column that lacks or cannot be used
+INCOMPLETE = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +160,12 @@ def judge_log(events: list[Event]) -> str:
     """Return the state of a book without a fault: sound only if its log is kept and complete."""
     if not events:
         return "empty"
-    return "unfinished" if any(event["rank_n"] == INCOMPLETE for event in events) else "sound"
+    return "unfinished" if any(map(lacks, events)) else "sound"
+
+
+def lacks(event: Event) -> bool:
+    """Tell whether a row is incomplete; a verdict that is worse does not hide a missing cell."""
+    return event.get(RANK) == INCOMPLETE or bool(event.get(COLUMN))
 
 
 def tells_edition(finding: Finding) -> bool:

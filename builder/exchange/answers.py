@@ -14,6 +14,7 @@ from builder.spec.specification import Spec
 BLANK = "-"
 DAY_0 = date(1899, 12, 30)
 ANSWERS, HOMES = "answers", ("results", "checks")
+ALIGNED = (60, 24, 24, 24, 60)  # letters of a cell that its column is made wide for
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +73,18 @@ def list_rest(spec: Spec, lang: str) -> list[Topic]:
 def write_topics(
     topics: Iterable[Topic], calculation: Calculation, spec: Spec, reader: Reader
 ) -> str:
-    """Return headings, and below each the lines of label, value, unit, verdict and name."""
+    """Return headings, and below each the lines of label, value, unit, verdict and name.
+
+    Columns are as wide as their cells; what is longer than usual moves its own line only.
+    """
     found = [
         (t.heading, [write_row(n, calculation, spec, reader) for n in t.names]) for t in topics
     ]
     rows = [row for _, listed in found for row in listed]
-    wide = [max(map(len, column), default=0) for column in zip(*rows, strict=True)]
+    wide = [
+        max((len(cell) for cell in column if len(cell) <= most), default=0)
+        for column, most in zip(zip(*rows, strict=True), ALIGNED, strict=True)
+    ]
     return "\n\n".join("\n".join([heading, *align(listed, wide)]) for heading, listed in found)
 
 

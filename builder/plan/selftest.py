@@ -29,7 +29,7 @@ from builder.spec.pages import Block
 from builder.spec.records import Check, Constant, Grid, Record, Result
 
 LABEL, STORED, AGAIN, AGREES = range(4)
-LIST_ROWS, LISTS_ABREAST = 10, 4
+LIST_ROWS, LISTS_ABREAST = 16, 4
 FIRST_LIST, FIRST_LIST_ROW = 5, 8
 
 
@@ -88,10 +88,9 @@ def list_copies(context: Context) -> dict[str, Copy]:
 def list_columns(grid: Grid, context: Context, met: set[tuple[str, str]]) -> dict[str, Copy]:
     """Return one row of each column of a grid whose writing has not been met with a value."""
     copies: dict[str, Copy] = {}
-    chosen: Counter[int] = Counter()
     for column in grid_columns(grid, context.spec.quantities):
         values = list_values(grid.name, column.name, context)
-        row = None if column.worded else choose_row(values, chosen)
+        row = None if column.worded else choose_row(values)
         if row is None:
             continue
         formula = row_formula(grid, column, first=row == 0)
@@ -99,7 +98,6 @@ def list_columns(grid: Grid, context: Context, met: set[tuple[str, str]]) -> dic
         written = column.name, overrides.get(column.name, column.formula)
         if formula and written not in met:
             met.add(written)
-            chosen[row] += 1
             label = f"{context.label(grid.name)} – {context.label(column.name)}, {row + 1}"
             copies[name_cell(grid.name, column.name, row)] = Copy(
                 label, formula, values[row], grid.name, row
@@ -107,14 +105,11 @@ def list_columns(grid: Grid, context: Context, met: set[tuple[str, str]]) -> dic
     return copies
 
 
-def choose_row(values: list[Value], chosen: Counter[int]) -> int | None:
-    """Return the row with the rarest value, which tells most of a formula; among those the usual.
-
-    Numbers of a step on the way are stored once for all columns copied in the same row.
-    """
+def choose_row(values: list[Value]) -> int | None:
+    """Return the first row with the rarest value, which tells most of a formula."""
     counts = Counter(value for value in values if value not in (None, ""))
     rows = [row for row, value in enumerate(values) if value in counts]
-    return min(rows, key=lambda row: (counts[values[row]], -chosen[row], row), default=None)
+    return min(rows, key=lambda row: counts[values[row]], default=None)
 
 
 def list_values(grid: str, column: str, context: Context) -> list[Value]:
@@ -194,7 +189,7 @@ class Bench:
     def is_fixed(self, name: str) -> bool:
         """Tell whether a name of a grid stands for what neither log nor reader's units change."""
         part = split_grid_name(name, self.context.spec.quantities)
-        return bool(part) and part.part in FIXED and part.part not in BOOK_UNITS
+        return part is not None and part.part in FIXED and part.part not in BOOK_UNITS
 
     def find_owner(self, name: str, grid: str) -> str:
         """Return the grid whose column a name means in a row of a grid."""

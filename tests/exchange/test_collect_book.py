@@ -12,7 +12,8 @@ def gather(shelf, sample, name="a.xlsx"):
 
 
 def test_a_sound_book_gives_its_machine_inputs_results_and_checks(shelf):
-    sample = Sample(rows=[run(0)], given={"vessels_n": 2.0}, values={"rinse_owed_L": 900.0, "rinse_ok": "ok"})
+    values = {"rinse_owed_L": 900.0, "rinse_ok": "ok"}
+    sample = Sample(rows=[run(0)], given={"vessels_n": 2.0}, values=values)
     book = gather(shelf, sample)
     assert (book.producer, book.site, book.machine) == ("Érablière du Lac", "camp", "RO 1")
     assert (book.state, book.version, book.language, book.units) == ("sound", "0.1.0", "fr", "us")
@@ -98,11 +99,16 @@ def test_an_earlier_edition_that_is_sound_is_a_remark_and_no_call(shelf, faults,
 
 
 @pytest.mark.parametrize(
-    ("ranks", "state"),
-    [((), "empty"), ((4.0, 2.0, 4.0), "unfinished"), ((4.0, 3.0), "sound")],
+    ("found", "state"),
+    [
+        ([], "empty"),
+        ([{"rank_n": 4.0}, {"rank_n": 2.0}], "unfinished"),
+        ([{"rank_n": 1.0, "bad_column_n": 8.0}], "unfinished"),
+        ([{"rank_n": 4.0, "bad_column_n": 0.0}, {"rank_n": 3.0}], "sound"),
+    ],
 )
-def test_only_a_log_that_is_kept_and_complete_is_sound(shelf, ranks, state):
-    rows = [run(day, rank_n=rank) for day, rank in enumerate(ranks)]
+def test_only_a_log_that_is_kept_and_complete_is_sound(shelf, found, state):
+    rows = [run(day, **cells) for day, cells in enumerate(found)]
     assert gather(shelf, Sample(rows=rows)).state == state
 
 

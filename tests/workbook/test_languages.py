@@ -11,10 +11,11 @@ import pytest
 
 from builder.audit.report import Auditor
 from builder.exchange.machine import Machine
+from builder.formula.grids import UNUSABLE
 from builder.production import build_workbook
 from builder.roster.mail import write_message
 from builder.roster.roster import Row
-from builder.spec.records import Choice, Record
+from builder.spec.records import Choice, Record, Result
 from builder.spec.rules import check_spec
 from workbook.files import read_texts
 from workbook.pseudo import CODE, ENTRY, OPEN, SHUT, speak
@@ -23,6 +24,7 @@ SPOKEN = re.compile(f"{OPEN}[^{OPEN}{SHUT}]*{SHUT}")
 LETTER = re.compile(r"[^\W\d_]")
 NAME = re.compile(r"\w_\w|\w_?\(|[\])][-+*/^<>=]")  # names and formulas, whatever the language
 LITERAL = re.compile(r'"([^"]*)"')
+START = "start"  # code of the record's line for what a machine owes when its season begins
 
 
 def place(file):
@@ -57,12 +59,16 @@ def test_a_book_of_a_further_language_passes_the_audit(pseudo_spec, pseudo_books
 
 @pytest.fixture(scope="module")
 def shared(pseudo_spec):
-    """Return what is the same in every language: symbols, codes, designations of pipes."""
+    """Return what is the same in every language: symbols, codes, names, what was typed."""
     quantities = pseudo_spec.quantities.values()
-    codes = {code for q in quantities if isinstance(q, Choice | Record) for code in q.options}
+    coded = [q for q in quantities if isinstance(q, Choice | Record | Result)]
+    codes = {UNUSABLE, START, *(code for q in coded for code in q.options)}
+    rows = [row for grid in pseudo_spec.worked.entries.values() for row in grid]
+    typed = {value for row in rows for value in row.values() if isinstance(value, str)}
     symbols = {unit.symbol.pick(CODE) for unit in pseudo_spec.units.values()}
     tables = {word for rows in pseudo_spec.tables.values() for row in rows for word in row}
-    return codes | symbols | tables | {pseudo_spec.digest, ENTRY["name"]}
+    names = set(pseudo_spec.quantities)
+    return codes | typed | names | symbols | tables | {pseudo_spec.digest, ENTRY["name"]}
 
 
 def find_unspoken(lines, shared):
