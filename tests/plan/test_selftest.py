@@ -79,7 +79,7 @@ def test_one_changed_sign_in_a_copy_shows(book: Path, copies: dict[int, str]) ->
         for row in mutants:
             model.set_user_input(sheet, row, AGAIN, copies[row])
     # 1141 of 1367: many others change nothing, such as a tiny number beside a limit that is far, or
-    # the least of causes that all are the same; the rest stands in branches that the case leaves idle.
+    # the least of causes that all are the same; the rest stands in branches that are idle.
     assert sum(killed) / len(killed) > 0.82
 
 
