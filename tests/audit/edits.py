@@ -11,6 +11,8 @@ import openpyxl
 from audit.small import build_small
 from builder.audit.findings import Report
 
+STORED = re.compile(r"(</f>|<f [^>]*/>)<v>[^<]*</v>")  # a shared formula stands in an empty element
+
 
 def edit_part(data: bytes, part: str, change: Callable[[str], str]) -> bytes:
     """Return the file with one part changed; the change must change something."""
@@ -79,8 +81,8 @@ def drop_stored(data: bytes) -> bytes:
     """Return the file without the values that its formulas show."""
     for number, _ in enumerate(openpyxl.load_workbook(io.BytesIO(data), read_only=True), start=1):
         part = f"xl/worksheets/sheet{number}.xml"
-        if b"</f><v>" in zipfile.ZipFile(io.BytesIO(data)).read(part):
-            data = edit_part(data, part, partial(re.sub, r"</f><v>[^<]*</v>", "</f>"))
+        if STORED.search(zipfile.ZipFile(io.BytesIO(data)).read(part).decode()):
+            data = edit_part(data, part, partial(STORED.sub, r"\1"))
     return data
 
 

@@ -27,7 +27,7 @@ def test_fleet_tells_whom_to_call_why_and_which_number_to_check(shelf, write):
     shelf.put("b.xlsx", Sample(title="silent"))
     shelf.put("c.xlsx", Sample(error=refusal(str(shelf.folder / "c.xlsx"))))
     sheet = openpyxl.load_workbook(write())["fleet"]
-    assert sheet["A1"].value == "Fleet: machines to call first"
+    assert sheet["A1"].value == "Fleet: producers to call first"
     assert sheet["A2"].value == "Books: 7. Machines: 5. To call first: 3."
     first, unread, silent = (
         [cell.value for cell in row] for row in sheet.iter_rows(min_row=4, max_row=6)
@@ -85,7 +85,7 @@ def test_every_table_has_frozen_headings_a_filter_and_a_print_set_up(shelf, writ
 def test_the_file_tells_its_title_and_no_person(shelf, write):
     shelf.put("a.xlsx", Sample())
     properties = openpyxl.load_workbook(write()).properties
-    assert (properties.title, properties.creator) == ("Fleet: machines to call first", "rinsebook")
+    assert (properties.title, properties.creator) == ("Fleet: producers to call first", "rinsebook")
     assert properties.lastModifiedBy in (None, "rinsebook")
 
 
