@@ -120,6 +120,17 @@ class Case:
         """Return the place of the leftmost column not usable, else missing, else 0."""
         return next(iter([*self.list_bad(), *self.list_missing()]), 0)
 
+    def is_unknown(self) -> bool:
+        """Return whether the row is judged by something that nobody knows.
+
+        A rinse of today where no line is in force, a limit of an alkaline wash, or what a usable
+        clean-water test is compared with.
+        """
+        row, line = self.row, self.row.line
+        rinse = row.line_n == 0 and None in {line.rinse_L, line.first_L}
+        limits = self.event == ALKALINE and None in {line.floor_pH, line.ceiling_pH}
+        return rinse or limits or (self.tested is not None and self.tested.pct is None)
+
     def has_no_alkaline(self) -> bool:
         """Return whether no alkaline wash came since the last run, or since the log's top."""
         last = self.find_above(RUN, ALKALINE)

@@ -130,7 +130,12 @@ def number(*words: str) -> frozenset[int]:
 
 
 def find_cause(case: Case) -> int:
-    """Return the number of the first cause that applies to a row, from 1."""
+    """Return the number of the first cause that applies to a row, from 1.
+
+    A row that is judged by what nobody knows lacks something, whatever else it has.
+    """
+    if case.is_unknown():
+        return WORDS.index("missing") + 1
     return next(n for n, applies in enumerate(CAUSES.values(), start=1) if applies(case))
 
 

@@ -20,6 +20,7 @@ from builder.reference.ph import wash_start_pH
 MODEL_U_PH = 0.02  # of the model, up to I = 0.1 (own comparison with phreeqc.dat 2024)
 DRIFT_PK = 0.001  # of the start and ceiling, for each kelvin between reading and wash (own trials)
 DRIFT_FLOOR_PK = 0.003  # of the floor, same
+EFFECT_PK = 0.03  # for each kelvin, of a wash whose strip is not known (this project's figure)
 REPEAT_HALF_PH = 0.03  # half width of one meter between two readings (no source)
 TOPUP_WIDER_N = 1.2  # by which first order is too narrow for the top-up (own trials)
 SALT_CHARGES = (1.0, 2.0, 2.0, 4.0)
@@ -165,13 +166,14 @@ def wash_start_u_pH(fresh_u_pH: float | None = None, label_u_pH: float | None = 
 def end_u_pH(
     meter_half_pH: float,
     reading_half_gap_degC: float,
-    temp_effect_pK: float,
     end_temp_degC: float,
     wash_temp_degC: float,
+    temp_effect_pK: float | None = None,
 ) -> float:
-    """Return u of the end reading against the floor."""
+    """Return u of the end reading against the floor; without a strip by 0.03 for each kelvin."""
+    effect_pK = EFFECT_PK if temp_effect_pK is None else temp_effect_pK
     drift = DRIFT_FLOOR_PK * (end_temp_degC - wash_temp_degC)
-    return find_reading_u_pH(meter_half_pH, temp_effect_pK * reading_half_gap_degC, drift)
+    return find_reading_u_pH(meter_half_pH, effect_pK * reading_half_gap_degC, drift)
 
 
 def topup_u_kg(

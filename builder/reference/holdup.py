@@ -90,8 +90,15 @@ def ends_L(vessels_n: float, vessel_ends_L: float) -> float:
     return vessels_n * vessel_ends_L
 
 
-def pipe_L(pipe_bore_mm: float, pipe_length_m: float) -> float:
-    """Return the water in one run of pipe, pi/4 bore^2 length."""
+def pipe_L(pipe_bore_mm: float | None = None, pipe_length_m: float | None = None) -> float:
+    """Return the water in one run of pipe, pi/4 bore^2 length; a run without length has none.
+
+    A run that has a length needs a bore; without it nobody knows.
+    """
+    if not pipe_length_m:
+        return 0.0
+    if pipe_bore_mm is None:
+        raise ValueError(f"a pipe of {pipe_length_m} m without a bore holds nobody knows how much")
     return cylinder_L(pipe_bore_mm, pipe_length_m * MM_PER_M)
 
 

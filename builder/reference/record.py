@@ -4,11 +4,20 @@ All are definitions of this project.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from builder.reference.entry import BAD
 from builder.reference.force import Column, Typed
 from builder.reference.log import find_start
-from builder.reference.rinsing import Debt, Step, ask_rinse, list_debts, walk_rinses
+from builder.reference.rinsing import (
+    NOT_KNOWN,
+    WASHES,
+    Debt,
+    Step,
+    ask_rinse,
+    list_debts,
+    walk_rinses,
+)
 from builder.reference.units import Raw
 
 START = "start"
@@ -47,6 +56,7 @@ def record(
     """Return the record, blank after the last debt: as many lines as the log has rows, and one.
 
     A day that is not known is blank; the season's start has no day, product, water or initials.
+    A debt whose volume nobody knows owes a blank, is not cleared and has a state of its own.
     """
     asked = zip(row_event_code_list, row_in_line_n_list, row_counted_L_list, strict=True)
     steps = [_step(*row, held_rinse_L_list, held_first_L_list) for row in asked]
@@ -66,6 +76,8 @@ def record(
     )
     origin: tuple[Raw, ...] = (None, START, None, None, float(first_line), None, None, None)
     told = [origin, *zip(*columns, strict=True)]
+    held = (held_rinse_L_list, held_first_L_list)
+    debts = [_doubt(debt, told[debt.row], *held) for debt in debts]
     lines = [_write(debt, told[debt.row], row_day_d_list) for debt in debts]
     lines += [(None,) * len(COLUMNS)] * (len(steps) + 1 - len(lines))
     return {
@@ -77,6 +89,15 @@ def _step(event: Raw, line_n: float | None, counted_L: float | None, *held: Colu
     code = event if isinstance(event, str) else None
     rinse_L, first_L = (column[int(line_n or 0.0)] for column in held)
     return Step(code, ask_rinse(code, rinse_L, first_L), counted_L or 0.0)
+
+
+def _doubt(debt: Debt, told: Sequence[Raw], *held: Column) -> Debt:
+    """Return a debt as it is, or without what hangs on a volume that nobody knows."""
+    _, kind, _, _, line_n, *_ = told
+    rinse_L, first_L = (column[int(line_n or 0.0)] for column in held)
+    if (rinse_L if kind in WASHES else first_L) is not None:
+        return debt
+    return replace(debt, owed_L=None, cleared=None, state_n=NOT_KNOWN)
 
 
 def _write(debt: Debt, told: Sequence[Raw], days: Column) -> tuple[Raw, ...]:

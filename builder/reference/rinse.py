@@ -37,9 +37,13 @@ def rinse_owed_L(rinse_rule: str, rinse_by_holdup_L: float, rinse_by_elements_L:
     }[rinse_rule]
 
 
-def rinse_covered_n(rinse_cover: str, holdup_from_n: float) -> float:
-    """Return 1 where the doubt of the hold-up is covered: "yes", or "auto" for an estimate."""
-    return float(rinse_cover == "yes" or (rinse_cover == "auto" and holdup_from_n > 1.0))
+def rinse_covered_n(rinse_rule: str, rinse_cover: str, holdup_from_n: float) -> float:
+    """Return 1 where the doubt of the hold-up is covered: "yes", or "auto" for an estimate.
+
+    A rule by elements does not rest on the hold-up: 0.
+    """
+    wanted = rinse_cover == "yes" or (rinse_cover == "auto" and holdup_from_n > 1.0)
+    return float(wanted and rinse_rule != "elements")
 
 
 def rinse_cover_L(rinse_factor_n: float, holdup_adopted_u_L: float) -> float:

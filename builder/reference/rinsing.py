@@ -13,6 +13,7 @@ EVENTS = (RUN, RINSE, ALKALINE, ACID, FIRST, TEST, STORAGE, REPLACEMENT)
 WASHES = (ALKALINE, ACID)
 COUNTING = (RINSE, FIRST, ALKALINE, ACID, REPLACEMENT)  # a rinse volume counts in their rows
 SAP_FIRST, ENOUGH, MADE_GOOD, CARRIED_ON, OWES = 1.0, 2.0, 3.0, 4.0, 5.0  # states of a debt
+NOT_KNOWN = 6.0  # the state of one whose volume nobody knows
 # share of what stood up to which nothing is left: a conversion of units leaves about 1e-16,
 # and no meter tells a millilitre in a thousand cubic metres
 ROUNDING_FRAC = 1e-9
@@ -38,10 +39,13 @@ class Stand:
 
 @dataclass(frozen=True, slots=True)
 class Debt:
-    """One debt: its row (0 the season's start), what it owed, was given, and how it ended."""
+    """One debt: its row (0 the season's start), what it owed, was given, and how it ended.
+
+    What nobody knows is None.
+    """
 
     row: int
-    owed_L: float
+    owed_L: float | None
     done_L: float
     cleared: int | None
     state_n: float

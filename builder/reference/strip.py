@@ -17,6 +17,7 @@ from builder.reference.equilibrium import (
     log_kw_n,
     settle,
 )
+from builder.reference.standing import floor_shift_pH
 
 NODES_DEGC = (5.0, 30.0, 60.0)  # best of five sets tried (own comparison)
 STEP_MOST_PH = 1.0  # longest step of a pass (rule of this package)
@@ -177,13 +178,19 @@ def floor_at_end_pH(
     end_temp_degC: float,
     wash_temp_degC: float,
     floor_pH: float,
-    floor_node_pH: float,
-    floor_rise_pK: float,
-    floor_bend_pK2: float,
+    floor_node_pH: float | None = None,
+    floor_rise_pK: float | None = None,
+    floor_bend_pK2: float | None = None,
 ) -> float:
-    """Return the floor at the temperature of the end reading, itself at that of the wash."""
+    """Return the floor at the temperature of the end reading, itself at that of the wash.
+
+    By the strip of this wash; where there is none by the constant shape, floor less its shift at
+    the wash temperature and with that at the reading's (definition).
+    """
     if end_temp_degC == wash_temp_degC:
         return floor_pH
+    if floor_node_pH is None or floor_rise_pK is None or floor_bend_pK2 is None:
+        return floor_pH - floor_shift_pH(wash_temp_degC) + floor_shift_pH(end_temp_degC)
     return read_strip_pH(end_temp_degC, floor_node_pH, floor_rise_pK, floor_bend_pK2)
 
 

@@ -126,15 +126,18 @@ def play(story: Known) -> Known:
     known["sugar_instrument"] = given.get("instrument", "compensated")
     known["sugar_zero_brix"] = given.get("sugar_zero", 0.0)
     known["rinse_target_L"] = given.get("rinse_owed_L", MACHINE["rinse_target_L"])
+    known |= dict.fromkeys(given.get("unknown", ()))
     for grid, function in (("", force.held), ("row_", log.rows), ("", record.record)):
         columns = call(function, known)
         known |= {f"{grid}{name}_list": column for name, column in columns.items()}
-    for module in (force, season, forecast):
-        for name, function in inspect.getmembers(module, inspect.isfunction):
-            if function.__module__ == module.__name__ and name.rsplit("_")[-1] in ENDINGS:
-                known[name] = None
-    for _ in range(2):  # some results need another
-        known |= {name: call(find(name), known) for name in list(known) if known[name] is None}
+    wanted = [
+        name
+        for module in (force, season, forecast)
+        for name, function in inspect.getmembers(module, inspect.isfunction)
+        if function.__module__ == module.__name__ and name.rsplit("_")[-1] in ENDINGS
+    ]
+    for _ in range(3):  # some results need another, which needs one more
+        known |= {name: call(find(name), known) for name in wanted}
     return known
 
 

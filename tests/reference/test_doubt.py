@@ -41,14 +41,18 @@ def test_ranges_of_a_label_make_the_start_uncertain(
 
 def test_a_reading_is_as_uncertain_as_its_meter_its_temperature_and_its_distance() -> None:
     # paper strips, half a pH to either side: nothing within 0.58 of a limit is ok
-    strips = doubt.end_u_pH(0.5, 0.0, -0.03, 38.0, 38.0)
+    strips = doubt.end_u_pH(0.5, 0.0, 38.0, 38.0, -0.03)
     assert 2.0 * strips == pytest.approx(0.58, abs=0.005)
     # read 18 K below the wash: 0.054 for the floor and a third of it for the start
-    assert doubt.end_u_pH(0.0, 0.0, -0.03, 20.0, 38.0) == pytest.approx(0.054)
+    assert doubt.end_u_pH(0.0, 0.0, 20.0, 38.0, -0.03) == pytest.approx(0.054)
     fresh = doubt.fresh_u_pH(composition.BOTH, 0.0, 0.0, -0.03, 20.0, 38.0)
     assert fresh == pytest.approx(0.018)
     # two kelvin at 0.03 for each
-    assert doubt.end_u_pH(0.0, 2.0, -0.03, 38.0, 38.0) == pytest.approx(0.06 / 3**0.5)
+    assert doubt.end_u_pH(0.0, 2.0, 38.0, 38.0, -0.03) == pytest.approx(0.06 / 3**0.5)
+    # where the strip is not known the same 0.03 stands for it, and 18 K below the wash 0.054
+    assert doubt.end_u_pH(0.0, 2.0, 38.0, 38.0) == pytest.approx(0.06 / 3**0.5)
+    assert doubt.end_u_pH(0.0, 2.0, 20.0, 38.0) == pytest.approx((0.0012 + 0.054**2) ** 0.5)
+    assert doubt.end_u_pH(0.0, 2.0, 38.0, 38.0, 0.0) == 0.0  # a figure, not a blank
     assert doubt.volume_u_pct(4.6, 200.0) == pytest.approx(2.3)
 
 

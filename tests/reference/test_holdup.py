@@ -148,6 +148,25 @@ def test_pipe_volume_follows_the_bore_of_the_pipe_tables(
     assert holdup.pipe_L(library_mm, 1.0) == pytest.approx(litres_per_metre, abs=6e-5)
 
 
+@pytest.mark.parametrize("bore_mm", [None, 0.0, 52.48])
+@pytest.mark.parametrize("length_m", [None, 0.0])
+def test_a_run_of_pipe_without_length_holds_nothing_whatever_its_bore(
+    bore_mm: float | None, length_m: float | None
+) -> None:
+    litres = holdup.pipe_L(bore_mm, length_m)
+    assert litres == 0.0
+    # 10 L in another run: a run that is not used adds no doubt, 2 x 10 x 2 % and 10 x 5 %
+    pipes = holdup.pipes_L(10.0, *[litres] * 7)
+    assert uncertainty.pipe_bore_part_u_L(pipes, 2.0) == pytest.approx(0.4)
+    assert uncertainty.pipe_length_part_u_L(pipes, 5.0) == pytest.approx(0.5)
+
+
+def test_a_run_of_pipe_with_a_length_needs_its_bore() -> None:
+    with pytest.raises(ValueError, match=r"a pipe of 3\.0 m without a bore"):
+        holdup.pipe_L(None, 3.0)
+    assert holdup.pipe_L(0.0, 3.0) == 0.0
+
+
 def test_eight_inch_element_agrees_with_the_published_volumes() -> None:
     # 8-inch element, dimensions read in a public repository:
     # 37 m2, 0.8636 mm: 13.6 L (.85), 14.2 (.89), 14.7 (.92)

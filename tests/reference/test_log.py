@@ -234,12 +234,74 @@ def test_products_are_compared_without_case_and_further_spaces(product, approved
     assert causes.WORDS[int(columns["cause_n"][0]) - 1] == cause
 
 
-def test_what_is_not_known_of_the_machine_is_not_judged() -> None:
-    rows = [{"event": "clean-water test", "flow": 500, "temp": 30, "permeate_brix": 5}]
-    blank = dict.fromkeys(name for name in stories.MACHINE if "pct" in name or "brix" in name)
-    blank |= dict.fromkeys(name for name in stories.MACHINE if "baseline" in name)
-    columns = stories.call(log.rows, {**play(*rows), **blank})
-    assert (columns["cause_n"][0], columns["tested_pct"][0]) == (36, None)
+def test_limits_that_are_not_known_are_not_judged() -> None:
+    test = {"event": "clean-water test", "flow": 500, "permeate_brix": 5}
+    blank = [name for name in stories.MACHINE if "pct" in name or "brix" in name]
+    assert find_causes(test) == ["sugar_alarm"]
+    assert find_causes(test, unknown=blank) == ["ok"]
+
+
+REFERENCE = [name for name in stories.MACHINE if "baseline" in name or name == "flow_correction"]
+RINSES = ["rinse_target_L", "first_rinse_target_L"]
+LIMITS_OF_TODAY = ["floor_for_log_pH", "ceiling_for_log_pH"]
+WASH = {"event": "alkaline wash", "rinse": 4000}
+TEST = {"event": "clean-water test"}
+IN_FORCE = {
+    "from": DAY_D,
+    "rinse_owed": 4000,
+    "first_rinse": 1500,
+    "floor_25_pH": 11.44,
+    "ceiling_25_pH": 12.4,
+}
+SEASON = [WASH, TEST, {"event": "acid wash", "rinse": 4000}, {"event": "run"}, {"event": ""}]
+
+
+@pytest.mark.parametrize("unknown", RINSES)
+def test_no_row_of_today_is_ok_while_one_of_its_rinses_is_not_known(unknown) -> None:
+    assert find_causes(*SEASON) == ["ok"] * 4 + ["missing"]
+    assert find_causes(*SEASON, unknown=[unknown]) == ["missing"] * 5
+    known = play(*SEASON, unknown=[unknown])
+    assert tell(known, "bad_column_n", 6) == [0, 0, 0, 0, 2, 0]  # the last has no event
+    assert tell(known, "open_n", 6) == [1, 1, 1, 1, 1, 0]
+    assert tell(known, "cause_n", 6)[5] is None
+    assert (known["rows_ok_n"], known["first_to_fix_n"]) == (0, 5)
+    assert (known["first_to_fix_cause_n"], known["log_complete_ok"]) == (11, "look")
+
+
+@pytest.mark.parametrize("unknown", LIMITS_OF_TODAY)
+def test_an_alkaline_wash_alone_needs_both_limits_of_pH(unknown) -> None:
+    told = find_causes(*SEASON[:4], unknown=[unknown])
+    assert told == ["missing", "ok", "ok", "ok"]
+
+
+def test_a_line_in_force_needs_nothing_of_today() -> None:
+    unknown = RINSES + LIMITS_OF_TODAY
+    known = play(*SEASON[:4], in_force=[IN_FORCE], unknown=unknown)
+    assert tell(known, "cause_n", 4) == [36, 36, 36, 36]
+    known = play({**WASH, "date": DAY_D - 1}, *SEASON, in_force=[IN_FORCE], unknown=unknown)
+    assert tell(known, "cause_n", 5) == [11, 36, 36, 36, 36]
+
+
+@pytest.mark.parametrize("unknown", REFERENCE)
+def test_a_test_that_cannot_be_compared_is_not_ok(unknown) -> None:
+    """The flow hangs on each of them: 70 % of the reference's would be a stop."""
+    known = play(TEST, {"event": "run"}, unknown=[unknown])
+    assert tell(known, "cause_n", 2) == [11, 36]
+    assert (tell(known, "tested_pct", 1), known["rows_ok_n"]) == ([None], 1)
+    assert tell(known, "bad_column_n", 1) == [0]
+
+
+def test_a_test_whose_own_readings_fail_says_so_whatever_the_machine() -> None:
+    for row, cause in (({"feed": 2}, "pressures"), ({"flow": "much"}, "not_usable")):
+        assert find_causes({**TEST, **row}, unknown=REFERENCE) == [cause]
+
+
+def test_what_is_not_known_goes_before_every_other_cause_and_closes_by_what_was_done() -> None:
+    owing = [{"event": "alkaline wash", "start_pH": 13.5, "mass": "x"}, {"event": "run"}]
+    assert find_causes(*owing, unknown=["first_rinse_target_L"]) == ["missing", "missing"]
+    known = play({**owing[0], "done": "called"}, unknown=["first_rinse_target_L"])
+    assert tell(known, "open_n", 1) == [0]
+    assert tell(known, "bad_column_n", 1) == [11]  # the mass that is no number
 
 
 def test_without_a_day_there_is_no_gap_of_days() -> None:

@@ -60,5 +60,41 @@ def test_storage_and_replacement_ask_for_a_first_rinse(event) -> None:
     assert (line["owed_L"], line["state_n"]) == (1500, 5)
 
 
+@pytest.mark.parametrize(
+    ("event", "unknown"),
+    [
+        ("alkaline wash", "rinse_target_L"),
+        ("acid wash", "rinse_target_L"),
+        ("storage", "first_rinse_target_L"),
+        ("replacement", "first_rinse_target_L"),
+    ],
+)
+def test_a_debt_of_a_volume_that_nobody_knows_is_neither_cleared_nor_owed(event, unknown) -> None:
+    counted = 0 if event == "storage" else 900
+    rows = [{"event": event, "rinse": 900}, {"event": "run"}]
+    line, _ = write(*rows, {"event": event}, lines=2, unknown=[unknown])
+    assert (line["owed_L"], line["cleared_d"], line["state_n"]) == (None, None, 6)
+    assert (line["done_L"], line["row_n"], line["day_d"]) == (counted, 1, DAY_D)
+
+
+def test_sap_on_a_debt_of_unknown_volume_is_not_known_either() -> None:
+    rows = [WASH, {"event": "storage"}, {"event": "run"}]  # 4000 L stand below the storage too
+    wash, storage = write(*rows, lines=2, unknown=["first_rinse_target_L"])
+    assert (wash["owed_L"], wash["state_n"]) == (4000, 4)
+    assert (storage["owed_L"], storage["state_n"]) == (None, 6)
+
+
+def test_a_wash_does_not_hang_on_the_first_rinse_nor_a_storage_on_the_rinse() -> None:
+    (wash,) = write({**WASH, "rinse": 4000}, lines=1, unknown=["first_rinse_target_L"])
+    (storage,) = write({"event": "storage"}, lines=1, unknown=["rinse_target_L"])
+    assert (wash["state_n"], storage["state_n"], storage["owed_L"]) == (2, 5, 1500)
+
+
+def test_a_start_of_unknown_volume_has_no_line() -> None:
+    rows = [{"event": "run"}, {**WASH, "rinse": 4000}]
+    (wash,) = write(*rows, lines=1, start="stored or new", unknown=["first_rinse_target_L"])
+    assert (wash["row_n"], wash["state_n"]) == (2, 2)
+
+
 def test_the_record_has_a_line_for_each_row_and_one() -> None:
     assert len(play(WASH)["record_row_n_list"]) == stories.ROWS_N + 1

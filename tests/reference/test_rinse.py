@@ -54,10 +54,11 @@ def test_fills_are_whole_and_rounding_noise_adds_none(
 
 
 def test_a_rinse_covers_the_doubt_of_an_estimate_unless_told_otherwise() -> None:
-    found = [
-        rinse.rinse_covered_n(c, way) for c in ("auto", "yes", "no") for way in (1.0, 2.0, 3.0)
-    ]
-    assert found == [0, 1, 1, 1, 1, 1, 0, 0, 0]
+    asked = [(cover, way) for cover in ("auto", "yes", "no") for way in (1.0, 2.0, 3.0)]
+    for rule in ("holdup", "larger"):
+        found = [rinse.rinse_covered_n(rule, *case) for case in asked]
+        assert found == [0, 1, 1, 1, 1, 1, 0, 0, 0]
+    assert not any(rinse.rinse_covered_n("elements", *case) for case in asked)
     assert rinse.rinse_cover_L(40.0, 5.3) == 424.0
 
 

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from builder.reference import standing, strip
+from builder.reference import doubt, ph, standing, strip
 from tests.reference.washes import Wash
 
 SHIFTS = (standing.floor_shift_pH, standing.ceiling_shift_pH)
@@ -103,6 +103,44 @@ def test_a_limit_of_unknown_meaning_in_a_warm_wash_stands_and_in_a_cold_one_fall
         reads = standing.ceiling_reads_degC("unknown", wash)
         shift = standing.ceiling_shift_pH(reads)
         assert standing.ceiling_for_log_pH(reads, 11.6, None, shift) == pytest.approx(at_25)
+
+
+@pytest.mark.parametrize(
+    ("end", "wash", "floor"),
+    [
+        (38.0, 38.0, 11.1),
+        (25.0, 40.0, 11.49),  # 11.1 + 11.44 - 11.05
+        (20.0, 40.0, 11.64),  # 11.1 + 11.59 - 11.05
+        (40.0, 20.0, 10.56),
+        (22.0, 38.0, 11.532),  # 11.1 + 11.53 - 11.098: both between two steps
+    ],
+)
+@pytest.mark.parametrize("curve", [(), (None, -0.03, 0.0), (11.5, None, 0.0), (11.5, -0.03, None)])
+def test_without_a_strip_the_shape_brings_the_floor_to_the_end_reading(
+    end: float, wash: float, floor: float, curve: tuple[float | None, ...]
+) -> None:
+    found = strip.floor_at_end_pH(end, wash, 11.1, *curve)
+    assert found == pytest.approx(floor, abs=1e-12)
+
+
+def test_a_strip_goes_before_the_shape() -> None:
+    # a node of 0 at 5 degC, a straight line of 0.02 for each kelvin: a figure, not a blank
+    assert strip.floor_at_end_pH(20.0, 40.0, 11.1, 0.0, 0.02, 0.0) == pytest.approx(0.3)
+
+
+def test_the_shape_brings_no_floor_beyond_its_table() -> None:
+    assert strip.floor_at_end_pH(4.0, 4.0, 11.1) == 11.1
+    for end, wash in ((4.0, 40.0), (20.0, 61.0)):
+        with pytest.raises(ValueError, match="does not reach"):
+            strip.floor_at_end_pH(end, wash, 11.1)
+
+
+def test_an_end_reading_is_judged_without_label_and_without_fresh_reading() -> None:
+    # floor 11.1 at 40 degC is 11.64 at 20; u of 0.1 and 2 K: 0.0577, 0.0346, 0.06, together 0.090
+    floor, u = strip.floor_at_end_pH(20.0, 40.0, 11.1), doubt.end_u_pH(0.1, 2.0, 20.0, 40.0)
+    assert u == pytest.approx(0.0902, abs=1e-4)
+    margins = [strip.floor_margin_pH(end, floor) for end in (11.5, 11.6, 11.75, 11.9)]
+    assert [ph.end_floor_ok(margin, u) for margin in margins] == ["stop", "stop", "look", "ok"]
 
 
 def test_the_shape_of_the_log_is_within_its_doubt_of_most_strips() -> None:

@@ -29,7 +29,7 @@ def judge(made: Wash, effect: float, end: End) -> str:
     """Return the verdict on an end reading against its floor."""
     curve = made.find_strip(end.floor, made.temp)
     floor = strip.floor_at_end_pH(end.temp, made.temp, end.floor, *curve)
-    u = doubt.end_u_pH(METER_HALF_PH, HALF_GAP, effect, end.temp, made.temp)
+    u = doubt.end_u_pH(METER_HALF_PH, HALF_GAP, end.temp, made.temp, effect)
     return ph.end_floor_ok(strip.floor_margin_pH(end.pH, floor), u)
 
 
