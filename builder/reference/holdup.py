@@ -90,8 +90,13 @@ def ends_L(vessels_n: float, vessel_ends_L: float) -> float:
     return vessels_n * vessel_ends_L
 
 
+def full_pipe_L(pipe_bore_mm: float, pipe_length_m: float) -> float:
+    """Return the water in a full pipe, pi/4 bore^2 length."""
+    return cylinder_L(pipe_bore_mm, pipe_length_m * MM_PER_M)
+
+
 def pipe_L(pipe_bore_mm: float | None = None, pipe_length_m: float | None = None) -> float:
-    """Return the water in one run of pipe, pi/4 bore^2 length; a run without length has none.
+    """Return the water in one run of pipe; a run without length has none.
 
     A run that has a length needs a bore; without it nobody knows.
     """
@@ -99,7 +104,7 @@ def pipe_L(pipe_bore_mm: float | None = None, pipe_length_m: float | None = None
         return 0.0
     if pipe_bore_mm is None:
         raise ValueError(f"a pipe of {pipe_length_m} m without a bore holds nobody knows how much")
-    return cylinder_L(pipe_bore_mm, pipe_length_m * MM_PER_M)
+    return full_pipe_L(pipe_bore_mm, pipe_length_m)
 
 
 def pipes_L(

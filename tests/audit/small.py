@@ -92,7 +92,7 @@ def quantities() -> list[Quantity]:
             label=text("Water"),
             unit="n",
             formula="PI()/4*pipe_bore_mm^2*pipe_length_m/mm2m_per_L",
-            reference="holdup.pipe_L",
+            reference="holdup.full_pipe_L",
         ),
         Check(
             name="rinse_ok",
