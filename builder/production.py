@@ -7,7 +7,7 @@ import ironcalc
 
 from builder.calculation import Known, Value
 from builder.exchange.machine import Machine, Typed
-from builder.formula.grids import ROW_NUMBER, split_grid_name
+from builder.formula.grids import LIST
 from builder.plan.cells import Area, Book, Cell
 from builder.plan.layout import plan_book
 from builder.plan.selftest import LIST_ROWS
@@ -127,18 +127,14 @@ def locate(spot: Spot, numbers: dict[str, int]) -> tuple[int, int, int]:
 
 
 def work_case(spec: Spec, lang: str) -> Known:
-    """Return the numbers of the worked case: by name, and by `grid.column` of a first row."""
+    """Return the numbers of the worked case: by name, and columns of grids as lists."""
     book = plan_book(shorten(spec), find_case(spec), lang, "metric", {})
     values = read_values(book)
     worked: Known = {}
     for name, area in book.names.items():
         rows = range(area.row, area.last_row + 1)
         column = [values.get((area.sheet, row, area.col)) for row in rows]
-        worked[name] = column if name.endswith("_list") else column[0]
-        if part := split_grid_name(name, spec.quantities):
-            worked[f"{part.grid.name}.{ROW_NUMBER}"] = 1.0
-            if part.part == "_list":
-                worked[f"{part.grid.name}.{part.column}"] = column[0]
+        worked[name] = column if name.endswith(LIST) else column[0]
     return worked
 
 

@@ -107,7 +107,7 @@ def list_columns(grid: Grid, context: Context, met: set[tuple[str, str]]) -> dic
 
 def choose_row(values: list[Value]) -> int | None:
     """Return the first row with the rarest value, which tells most of a formula."""
-    counts = Counter(value for value in values if value not in (None, ""))
+    counts: Counter[Value] = Counter(value for value in values if value not in (None, ""))
     rows = [row for row, value in enumerate(values) if value in counts]
     return min(rows, key=lambda row: counts[values[row]], default=None)
 
