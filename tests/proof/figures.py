@@ -25,7 +25,7 @@ class Rate:
 
     def show(self) -> str:
         """Return a row of the table."""
-        return f"| {self.name} | {self.good:,} of {self.all:,} | {self.least:.1%} at least |"
+        return f"| {self.name} | {self.good:,} of {self.all:,} | {100 * self.least:g}% at least |"
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,4 +28,4 @@ def test_the_page_tells_versions_claim_and_blind_spot():
     page = write_page([make(Rate("cases", 1, 1))], {"engine": "1.2"})
     assert "engine 1.2" in page
     assert "It cannot see: the rest." in page
-    assert "| cases | 1 of 1 | 100.0% at least |" in page
+    assert "| cases | 1 of 1 | 100% at least |" in page
