@@ -98,9 +98,10 @@ def damage_number(spot: Spot) -> Iterator[Mutant]:
 
 
 def damage_text(spot: Spot) -> Iterator[Mutant]:
+    """Yield the damage to a text; a link without one is read as what it leads to."""
     text = f"{spot.draft.book.text(spot.cell)} ."
     yield spot.damage("changed", tell(spot.cell, text), "constant, found ")
-    yield spot.damage("emptied", spell(clear(spot.cell), []), "constant, found nothing")
+    yield spot.damage("emptied", spell(clear(spot.cell), []), "constant, found ")
     yield from damage_look(spot)
 
 
