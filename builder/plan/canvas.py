@@ -107,8 +107,9 @@ class Canvas:
     def fit_height(self, cells: Mapping[int, tuple[str, Iterable[str]]]) -> None:
         """Make the present row high enough for words that wrap, by column: look and languages."""
         height = fit_row(
-            (words, look, self.widths[col])
+            (words, look, width)
             for col, (look, languages) in cells.items()
+            for width in self.widths[col : col + 1]
             for words in languages
         )
         if height > ROW_POINTS:

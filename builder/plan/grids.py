@@ -60,9 +60,11 @@ class GridLayout:
         else:
             canvas.heads.append((canvas.row, canvas.row))
             canvas.put(0, "head", context.word("row"))
+            labels = {}
             for _, column in self.columns:
-                look = "head_unit" if column.text or column.worded else "head_number"
-                canvas.put(self.place[column.name], look, context.label(column.name))
+                labels[self.place[column.name]] = ("head_wrapped", column.label.words.values())
+                canvas.put(self.place[column.name], "head_wrapped", context.label(column.name))
+            canvas.fit_height(labels)
             canvas.next_row()
         first = canvas.row
         for number in range(self.grid.rows):

@@ -100,9 +100,8 @@ class Host:
         """Return part of a column; rows and columns count from 1."""
         return self.sheets[sheet].getCellRangeByPosition(col - 1, first - 1, col - 1, last - 1)
 
-    def type(self, cells: Cells) -> None:
-        """Set cells, runs of a column at once; texts stay texts, and nothing is worked out yet."""
-        self.document.enableAutomaticCalculation(False)
+    def put(self, cells: Cells) -> None:
+        """Set cells, runs of a column at once; texts stay texts, and what depends on them follows."""
         cells = sorted(cells, key=lambda cell: (cell[0], cell[2], cell[1]))
         for _, run in groupby(enumerate(cells), lambda n: (n[1][0], n[1][2], n[1][1] - n[0])):
             column = [cell for _, cell in run]
@@ -110,15 +109,9 @@ class Host:
             area = self.find_column(sheet, col, first, column[-1][1])
             area.setDataArray(tuple(("" if cell[3] is None else cell[3],) for cell in column))
 
-    def put(self, cells: Cells) -> None:
-        """Set cells, then work out what depends on them."""
-        self.type(cells)
-        self.document.enableAutomaticCalculation(True)
-        self.document.calculate()
-
     def solve(self, cells: Cells) -> dict[str, Any]:
         """Set cells, work out every formula afresh, and return all values and where errors are."""
-        self.type(cells)
+        self.put(cells)
         self.recalculate()
         return {"values": self.read(), "errors": self.errors()}
 

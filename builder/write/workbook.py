@@ -20,7 +20,7 @@ CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None
 PAPERS = {"letter": 1, "a4": 9}
 # Tightest level, no head, widest window; a small memory begins new tables often, which suits rows.
 TIGHTEST = (9, zlib.DEFLATED, -15, 6)
-DIGITS = 12  # of the stored values of formulas
+DIGITS = 15  # of the stored values of formulas
 LARGEST = 1e9  # any number passes a validation that only keeps texts out
 LONGEST = 255  # letters of a text that is typed
 NO_GRID, NO_PRINTED_GRID = 2, 1
@@ -110,7 +110,7 @@ class Writer:
     def write_sheet(self, sheet: PlannedSheet) -> None:
         """Write one sheet."""
         worksheet = self.workbook.add_worksheet(sheet.title, Sheet)
-        worksheet.shares = dict(list_shares(sheet.cells))
+        worksheet.shares = dict(list_shares(self.list_worked(sheet)))
         for col, width in enumerate(sheet.widths):
             worksheet.set_column(col, col, width, self.find_format("plain", "General"))
         for row, height in sheet.heights.items():
@@ -128,6 +128,14 @@ class Writer:
         worksheet.set_tab_color(TABS[sheet.role])
         worksheet.protect("", PROTECTION)
         self.set_up_print(worksheet, sheet)
+
+    def list_worked(self, sheet: PlannedSheet) -> list[Cell]:
+        """Return the cells that show something: where a blank one shares its formula, a program
+        that reads the file does not tell the cells that follow from it when it is worked out."""
+        stored = (
+            (cell, self.stored.get((sheet.title, cell.row, cell.col), "")) for cell in sheet.cells
+        )
+        return [cell for cell, value in stored if value != ""]
 
     def write_cell(self, worksheet: xlsxwriter.worksheet.Worksheet, title: str, cell: Cell) -> None:
         """Write one cell and what it accepts."""

@@ -218,7 +218,7 @@ def test_ceiling_by_temperature(book, temp, means, limit, compared, verdict, tem
         fresh_pH=12.35,
         fresh_temp_degC=20.0,
     )
-    words = {"ok": "ok", "look": "look", "stop": "stop"}
+    words = {"ok": "ok", "look": "check this", "stop": "stop"}
     assert shown("ceiling_pH") == limit
     assert (shown("ceiling_ok"), shown("temp_ok")) == (words[verdict], words[temp_verdict])
     if limit is None:
@@ -232,7 +232,7 @@ def test_ceiling_by_temperature(book, temp, means, limit, compared, verdict, tem
 def test_a_reading_without_its_temperature_is_not_judged(book):
     shown = book(end_pH=11.3, fresh_pH=12.3)
     assert shown("floor_margin_pH") is None
-    assert (shown("end_reading_ok"), shown("fresh_reading_ok")) == ("look", "look")
+    assert (shown("end_reading_ok"), shown("fresh_reading_ok")) == ("check this", "check this")
     assert shown("composition_n") == 2.0
 
 

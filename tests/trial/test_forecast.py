@@ -125,4 +125,4 @@ def test_what_washing_no_longer_brings_back(book, rows, told, lost):
 
 def test_only_two_washes_in_a_row_under_the_limit_ask_to_look(book):
     assert book.play(*washes(89, 100, 89)).tell("lasting_ok") == "ok"
-    assert book.play(*washes(100, 89, 89)).tell("lasting_ok") == "look"
+    assert book.play(*washes(100, 89, 89)).tell("lasting_ok") == "check this"

@@ -71,7 +71,7 @@ def test_dimensions_of_a_generic_sheet_agree_with_the_size(show):
         "core_tube_inner_mm": 14.5,
     }
     assert show("size_ok", **sheet) == "ok"
-    assert show("size_ok", **{**sheet, "element_area_m2": 37.2}) == "look"
+    assert show("size_ok", **{**sheet, "element_area_m2": 37.2}) == "check this"
 
 
 @pytest.mark.parametrize(
@@ -163,7 +163,7 @@ def test_a_summer_asks_for_ten_times_the_strength_of_a_month(show):
     assert show("storage_strength_gpL", storage_rest_d=30.0) == 1.0
     assert show("storage_strength_gpL", storage_rest_d=31.0) == 10.0
     assert show("storage_strength_gpL", sheet_strength_gpL=7.0) == 7.0
-    assert show("strength_ok", sheet_strength_gpL=1.0) == "look"
+    assert show("strength_ok", sheet_strength_gpL=1.0) == "check this"
 
 
 @pytest.mark.parametrize(("salt", "gpL"), [("sodium", 9.13), ("potassium", 10.68)])

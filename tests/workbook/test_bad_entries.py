@@ -62,7 +62,7 @@ def judge(engine, spec, typed, wanted):
         problems.append(f"{values[file.cell('inputs_bad_n')]} inputs are bad, expected {len(bad)}")
     labels = [spec.quantities[name].label.pick("en") for name in bad]
     labels = labels or [spec.words["nothing_to_mend"].pick("en")]
-    labels += [values[file.cell("stop_first_txt")]] if not bad else []
+    labels += [values[file.cell(f"{word}_first_txt")] for word in ("stop", "look") if not bad]
     if values[file.cell("mend_first_txt")] not in labels:
         problems.append(f"first to mend is {values[file.cell('mend_first_txt')]!r}")
     return [f"{', '.join(wanted)}: {problem}" for problem in problems]
@@ -146,7 +146,7 @@ def test_a_minus_sign_in_a_log_gives_what_the_reference_gives(fast, short_spec):
 
 def test_an_unknown_event_alone_begins_a_row_and_is_named(fast, short_spec):
     event, verdict, which = (
-        fast.file.names[f"log_{name}_list"][0] for name in ("event", "verdict", "which")
+        fast.file.names[f"log_{name}_list"][0] for name in ("event", "verdict", "cell_n")
     )
     shown = fast.solve({event: UNKNOWN_WORD})
     assert shown[verdict] == short_spec.quantities["verdict"].words[1].pick("en")
