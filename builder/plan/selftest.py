@@ -29,7 +29,7 @@ from builder.spec.pages import Block
 from builder.spec.records import Check, Constant, Grid, Record, Result
 
 LABEL, STORED, AGAIN, AGREES = range(4)
-LIST_ROWS, LISTS_ABREAST = 16, 4
+LIST_ROWS, LISTS_ABREAST = 24, 4
 FIRST_LIST, FIRST_LIST_ROW = 5, 8
 
 

@@ -132,11 +132,11 @@ def number(*words: str) -> frozenset[int]:
 def find_cause(case: Case) -> int:
     """Return the number of the first cause that applies to a row, from 1.
 
-    A row that is judged by what nobody knows lacks something, whatever else it has.
+    A row that is judged by what nobody knows lacks something, if nothing worse is known of it.
     """
-    if case.is_unknown():
-        return WORDS.index("missing") + 1
-    return next(n for n, applies in enumerate(CAUSES.values(), start=1) if applies(case))
+    least = WORDS.index("missing") + 1 if case.is_unknown() else len(CAUSES)
+    found = next(n for n, applies in enumerate(CAUSES.values(), start=1) if applies(case))
+    return min(found, least)
 
 
 def rank(cause_n: float) -> str:

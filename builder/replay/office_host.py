@@ -101,7 +101,7 @@ class Host:
         return self.sheets[sheet].getCellRangeByPosition(col - 1, first - 1, col - 1, last - 1)
 
     def put(self, cells: Cells) -> None:
-        """Set cells, runs of a column at once; texts stay texts, and what depends on them follows."""
+        """Set cells, runs of a column at once; texts stay texts, and what depends follows."""
         cells = sorted(cells, key=lambda cell: (cell[0], cell[2], cell[1]))
         for _, run in groupby(enumerate(cells), lambda n: (n[1][0], n[1][2], n[1][1] - n[0])):
             column = [cell for _, cell in run]

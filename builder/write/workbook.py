@@ -130,8 +130,11 @@ class Writer:
         self.set_up_print(worksheet, sheet)
 
     def list_worked(self, sheet: PlannedSheet) -> list[Cell]:
-        """Return the cells that show something: where a blank one shares its formula, a program
-        that reads the file does not tell the cells that follow from it when it is worked out."""
+        """Return the cells that show something, which alone may share a formula.
+
+        A program that reads a shared formula without a value works it out, and does not tell it to
+        the cells that follow from it.
+        """
         stored = (
             (cell, self.stored.get((sheet.title, cell.row, cell.col), "")) for cell in sheet.cells
         )
