@@ -212,13 +212,14 @@ class Bench:
         col = FIRST_LIST + self.lists % LISTS_ABREAST
         row = FIRST_LIST_ROW + (LIST_ROWS + 1) * (self.lists // LISTS_ABREAST)
         self.lists += 1
-        for step, value in enumerate(values[:LIST_ROWS]):
+        kept = values[:LIST_ROWS]
+        for step, value in enumerate(kept):
             canvas.row = row + step
             if value not in (None, ""):
                 canvas.put(col, "constant", value)
         canvas.row = here
         letters = column_letters(col)
-        return f"${letters}${row + 1}:${letters}${row + LIST_ROWS}"
+        return f"${letters}${row + 1}:${letters}${row + len(kept)}"
 
 
 def agree_formula(value: Value) -> str:
