@@ -124,3 +124,13 @@ def _write(debt: Debt, told: Sequence[Raw], days: Column) -> tuple[Raw, ...]:
 def _keep(cell: Raw) -> Raw:
     """Return what a cell says, nothing for one that is not usable."""
     return None if cell == BAD else cell
+
+
+def paper_volume_n(reader_units: str) -> float:
+    """Return the unit of the printed volumes: 1 litre, 2 US gallon, 3 imperial gallon."""
+    return {"metric": 1.0, "us": 2.0, "imperial": 3.0}[reader_units]
+
+
+def paper_mass_n(reader_units: str) -> float:
+    """Return the unit of the printed masses: 1 kilogram, 2 pound."""
+    return {"metric": 1.0, "us": 2.0, "imperial": 2.0}[reader_units]

@@ -21,6 +21,7 @@ from builder.reference.standing import floor_shift_pH
 
 NODES_DEGC = (5.0, 30.0, 60.0)  # best of five sets tried (own comparison)
 STEP_MOST_PH = 1.0  # longest step of a pass (rule of this package)
+PRINTED_DEGC, PRINTED_PH = 5.0, 0.05  # steps of the printed strip: every 5 degC, to 0.05
 ONE_BOUND = 1  # place of the binding of one H+ in a list of bindings
 
 
@@ -134,6 +135,43 @@ def read_strip_pH(temp_degC: float, node_pH: float, rise_pK: float, bend_pK2: fl
     if not cold <= temp_degC <= hot:
         raise ValueError(f"a strip does not reach {temp_degC} degC")
     return node_pH + (temp_degC - cold) * (rise_pK + (temp_degC - middle) * bend_pK2)
+
+
+def sample_degC(row_n: float) -> float:
+    """Return the temperature of a printed row: 5, 10 and so on to 60 degC."""
+    return PRINTED_DEGC * row_n
+
+
+def sample_degF(row_n: float) -> float:
+    """Return the same temperature in degrees Fahrenheit, 9 t / 5 + 32."""
+    return 9.0 * sample_degC(row_n) / 5.0 + 32.0
+
+
+def print_pH(row_n: float, node_pH: float, rise_pK: float, bend_pK2: float) -> float:
+    """Return the pH of a strip at the temperature of a printed row, to the nearest 0.05."""
+    shown = read_strip_pH(sample_degC(row_n), node_pH, rise_pK, bend_pK2)
+    return math.floor(shown / PRINTED_PH + 0.5) * PRINTED_PH
+
+
+def floor_line_pH(
+    row_n: float, floor_node_pH: float, floor_rise_pK: float, floor_bend_pK2: float
+) -> float:
+    """Return the floor as printed in a row."""
+    return print_pH(row_n, floor_node_pH, floor_rise_pK, floor_bend_pK2)
+
+
+def start_line_pH(
+    row_n: float, start_node_pH: float, start_rise_pK: float, start_bend_pK2: float
+) -> float:
+    """Return the fresh wash as printed in a row."""
+    return print_pH(row_n, start_node_pH, start_rise_pK, start_bend_pK2)
+
+
+def ceiling_line_pH(
+    row_n: float, ceiling_node_pH: float, ceiling_rise_pK: float, ceiling_bend_pK2: float
+) -> float:
+    """Return the ceiling as printed in a row."""
+    return print_pH(row_n, ceiling_node_pH, ceiling_rise_pK, ceiling_bend_pK2)
 
 
 def at_10_pH(node_pH: float, rise_pK: float, bend_pK2: float) -> float:

@@ -24,7 +24,6 @@ LOT, COUNT = 20271, 200
 ZERO = "nine dimensions give exactly 0 L by a coincidence alone"
 # Changes after which every number inside the limits is the same, each with the reason.
 EQUIVALENTS = (
-    (r"^cross_pctd: .*\(trend_shown_pct_list\+mean_pct\)", "deviations from a mean add up to 0"),
     (r"_share_pct: IF\(holdup_geometry_L>.*IF\(holdup_geometry_L>=0", ZERO),
     (r"^holdup_adopted_L: .*holdup_geometry_L<=0", ZERO),
     (r"^(end|fresh)_reading_ok: .*_pH<=1\)", "a pH has its least limit at 7.5 or more"),
