@@ -14,6 +14,8 @@ from builder.plan.lettering import (
 )
 from builder.spec.records import Text
 
+UNSET_WIDTH = 8.43  # of a column that says none
+
 
 @dataclass(slots=True)
 class Canvas:
@@ -109,7 +111,7 @@ class Canvas:
         height = fit_row(
             (words, look, width)
             for col, (look, languages) in cells.items()
-            for width in self.widths[col : col + 1]
+            for width in self.widths[col : col + 1] or [UNSET_WIDTH]
             for words in languages
         )
         if height > ROW_POINTS:

@@ -296,9 +296,10 @@ def test_a_test_whose_own_readings_fail_says_so_whatever_the_machine() -> None:
         assert find_causes({**TEST, **row}, unknown=REFERENCE) == [cause]
 
 
-def test_what_is_not_known_goes_before_every_other_cause_and_closes_by_what_was_done() -> None:
+def test_what_is_not_known_goes_before_all_but_a_stop_and_closes_by_what_was_done() -> None:
     owing = [{"event": "alkaline wash", "start_pH": 13.5, "mass": "x"}, {"event": "run"}]
-    assert find_causes(*owing, unknown=["first_rinse_target_L"]) == ["missing", "missing"]
+    found = find_causes(*owing, {"event": "first rinse"}, unknown=["first_rinse_target_L"])
+    assert found == ["start_high", "sap_on_owing", "missing"]
     known = play({**owing[0], "done": "called"}, unknown=["first_rinse_target_L"])
     assert tell(known, "open_n", 1) == [0]
     assert tell(known, "bad_column_n", 1) == [11]  # the mass that is no number
