@@ -34,6 +34,7 @@ class Break:
     change: Change
 
 
+FORMULA = "<f[^>]*?(?:/>|>[^<]*</f>)"  # its own, or one that it shares
 ROW = '<row r="{0}"><c r="{1}{0}"/></row></sheetData>'
 LINK = '<Relationship Id="rId9" Type="x" Target="https://example.org" TargetMode="External"/>'
 BREAKS = (
@@ -54,8 +55,8 @@ BREAKS = (
     Break("numbers_are_readable", "exponent", formula("1E5")),
     Break("criteria_are_whole_numbers", "decimal point", formula('COUNTIF(B2,">1.5")')),
     Break("signs_stand_alone", "double minus", formula("--B2")),
-    Break("columns_repeat_one_formula", "other formula", change_third("<f [^>]*/>", "<f>0+1</f>")),
-    Break("columns_repeat_one_formula", "number", change_third("<f [^>]*/><v>[^<]*", "<v>0")),
+    Break("columns_repeat_one_formula", "other formula", change_third(FORMULA, "<f>0+1</f>")),
+    Break("columns_repeat_one_formula", "number", change_third(FORMULA + "<v>[^<]*", "<v>0")),
     Break("formulas_have_values", "no value", edit(SHEET, "(master_state</f>)<v>ok</v>", r"\1")),
     Break("formulas_have_values", "no number", edit(".*sheet.*", "</f><v></v>", "</f><v>None</v>")),
     Break("values_are_no_errors", "error", edit(SHEET, "</f><v>ok</v>", "</f><v>#REF!</v>")),
