@@ -62,8 +62,10 @@ class GridLayout:
             canvas.put(0, "head", context.word("row"))
             labels = {}
             for _, column in self.columns:
-                labels[self.place[column.name]] = ("head_wrapped", column.label.words.values())
-                canvas.put(self.place[column.name], "head_wrapped", context.label(column.name))
+                words = column.text or column.worded
+                look = "head_wrapped" if words else "head_number_wrapped"
+                labels[self.place[column.name]] = (look, column.label.words.values())
+                canvas.put(self.place[column.name], look, context.label(column.name))
             canvas.fit_height(labels)
             canvas.next_row()
         first = canvas.row

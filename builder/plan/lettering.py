@@ -21,7 +21,7 @@ SIZES = {
     "card_word": 12,
     "small_wrapped": 9,
 }
-BOLD = {"title", "section", "head_wrapped"}
+BOLD = {"title", "section", "head_wrapped", "head_number_wrapped"}
 # Widths of the letters of Arial in thousandths of its size; accents add nothing to a letter.
 GROUPS = {
     191: "'",

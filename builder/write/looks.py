@@ -73,6 +73,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "working_flag": {"num_format": "#,##0.###;-#,##0.###;", **NUMBER},
     "working_word": {"align": "left", "indent": 1},
     "head_wrapped": {**HEAD, "text_wrap": True, "valign": "top"},
+    "head_number_wrapped": {**HEAD, **NUMBER, "text_wrap": True, "valign": "top"},
     "result": {"bold": True, "bg_color": RESULT, **NUMBER, **BOX},
     "state": {"align": "center"},
 }
