@@ -58,16 +58,7 @@ class GridLayout:
             canvas.heads.append((canvas.row, canvas.row + 1))
             lay_entry_heads(canvas, self.columns, context)
         else:
-            canvas.heads.append((canvas.row, canvas.row))
-            canvas.put(0, "head", context.word("row"))
-            labels = {}
-            for _, column in self.columns:
-                words = column.text or column.worded
-                look = "head_wrapped" if words else "head_number_wrapped"
-                labels[self.place[column.name]] = (look, column.label.words.values())
-                canvas.put(self.place[column.name], look, context.label(column.name))
-            canvas.fit_height(labels)
-            canvas.next_row()
+            self.lay_heads()
         first = canvas.row
         for number in range(self.grid.rows):
             self.lay_row(number)
@@ -76,6 +67,20 @@ class GridLayout:
             canvas.define(f"{name_column(grid.name, column.name)}{LIST}", area)
             if column.words:
                 canvas.states.append(area)
+        canvas.next_row()
+
+    def lay_heads(self) -> None:
+        """Lay out one row of headings, those of numbers over their numbers."""
+        canvas, context = self.canvas, self.context
+        canvas.heads.append((canvas.row, canvas.row))
+        canvas.put(0, "head", context.word("row"))
+        labels = {}
+        for _, column in self.columns:
+            words = column.text or column.worded
+            look = "head_wrapped" if words else "head_number_wrapped"
+            labels[self.place[column.name]] = (look, column.label.words.values())
+            canvas.put(self.place[column.name], look, context.label(column.name))
+        canvas.fit_height(labels)
         canvas.next_row()
 
     def lay_row(self, number: int) -> None:
