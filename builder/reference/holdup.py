@@ -221,6 +221,11 @@ def holdup_from_n(
     return SIZE if holdup_geometry_L is None else DIMENSIONS
 
 
+def holdup_estimated_n(holdup_from: str) -> float:
+    """Return 1 where the hold-up rests on the size of the element alone, else 0."""
+    return 1.0 if holdup_from == WAYS[SIZE] else 0.0
+
+
 def holdup_from(holdup_from_n: float, holdup_adopted_L: float) -> str:
     """Return the code of the way to the hold-up, where there is a hold-up."""
     return WAYS[holdup_from_n]

@@ -58,6 +58,18 @@ def cleaner_packs_n(cleaner_dose_kg: float, cleaner_pack_kg: float) -> float:
     return float(math.ceil(cleaner_dose_kg / cleaner_pack_kg - ROUNDING_N))
 
 
+def dose_packs_whole_n(cleaner_dose_kg: float, cleaner_pack_kg: float) -> float:
+    """Return the containers that the dose empties, dose / pack rounded down."""
+    return float(math.floor(cleaner_dose_kg / cleaner_pack_kg + ROUNDING_N))
+
+
+def dose_rest_kg(
+    cleaner_dose_kg: float, dose_packs_whole_n: float, cleaner_pack_kg: float
+) -> float:
+    """Return what is left to weigh: dose less whole containers, not below 0."""
+    return max(0.0, cleaner_dose_kg - dose_packs_whole_n * cleaner_pack_kg)
+
+
 def tank_ok(tank_short_L: float) -> Verdict:
     """Return whether the fill has room in its tank."""
     return "stop" if tank_short_L > 0.0 else "ok"

@@ -320,6 +320,7 @@ def test_what_is_known_goes_before_dimensions_and_these_before_the_size(
     assert holdup.holdup_adopted_L(number, known, geometry, size) == litres
     assert holdup.holdup_adopted_u_L(number, 2.0, 6.0, 5.3) == u
     assert holdup.holdup_from(number, litres) == way
+    assert holdup.holdup_estimated_n(way) == (way == "size")
 
 
 def test_what_is_known_without_doubt_has_none_and_what_nobody_knows_is_blank() -> None:

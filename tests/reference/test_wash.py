@@ -61,3 +61,19 @@ def test_packs_are_whole_and_rounding_noise_buys_none(
     dose: float, pack: float, packs: float
 ) -> None:
     assert wash.cleaner_packs_n(dose, pack) == packs
+
+
+@pytest.mark.parametrize(
+    ("dose", "pack", "whole", "rest"),
+    [
+        (4.52, 2.0, 2.0, 0.52),
+        (4.0, 2.0, 2.0, 0.0),
+        (2.9999999999, 1.0, 3.0, 0.0),  # within 1e-9 of a third one
+        (1.9, 5.0, 0.0, 1.9),
+    ],
+)
+def test_a_dose_is_whole_packs_and_a_rest_to_weigh(
+    dose: float, pack: float, whole: float, rest: float
+) -> None:
+    assert wash.dose_packs_whole_n(dose, pack) == whole
+    assert wash.dose_rest_kg(dose, whole, pack) == pytest.approx(rest, abs=1e-12)
