@@ -1,14 +1,15 @@
 """A sheet while it is being laid out, top to bottom."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from builder.plan.cells import Area, Cell, Drawing, Picture, Validation
+from builder.plan.cells import Area, Cell, Drawing, Picture, Shade, Validation
 from builder.plan.lettering import (
     INSET_PX,
     ROW_POINTS,
     break_words,
     column_px,
+    fit_lines,
     fit_row,
     spread_words,
 )
@@ -23,6 +24,8 @@ class Canvas:
 
     `heads` are the first and last rows of the headings of its tables, `span` the columns of its
     text, and `beside_px` is how far down the drawings reach that stand to the right of them.
+    Before the rows of `breaks` a new page begins; `steps` are those numbered so
+    far; after `printed` rows nothing more is printed, where it says so.
     """
 
     title: str
@@ -33,11 +36,15 @@ class Canvas:
     cells: list[Cell] = field(default_factory=list)
     heights: dict[int, float] = field(default_factory=dict)
     states: list[Area] = field(default_factory=list)
+    shades: list[Shade] = field(default_factory=list)
     pictures: list[Picture] = field(default_factory=list)
     drawings: list[Drawing] = field(default_factory=list)
     beside_px: float = 0.0
     frozen_rows: int = 0
     heads: list[tuple[int, int]] = field(default_factory=list)
+    breaks: list[int] = field(default_factory=list)
+    steps: int = 0
+    printed: int = 0
 
     def area(self, col: int, row: int | None = None, last_row: int | None = None) -> Area:
         """Return a part of one column; one cell of the present row by default."""
@@ -84,6 +91,11 @@ class Canvas:
         if name:
             self.define(name, self.area(col))
 
+    def shade(self, col: int, formula: str, look: str, *, last: int = 0) -> None:
+        """Let cells of the present row look otherwise where a formula holds, one by default."""
+        area = replace(self.area(col), last_col=max(col, last))
+        self.shades.append(Shade(area, formula, look))
+
     def put_head(self, titles: list[tuple[int, str, str]]) -> None:
         """Put the row of column headings: column, look, words."""
         self.heads.append((self.row, self.row))
@@ -116,6 +128,10 @@ class Canvas:
         )
         if height > ROW_POINTS:
             self.heights[self.row] = max(height, self.heights.get(self.row, 0.0))
+
+    def fit_look(self, look: str) -> float:
+        """Return the height in points of a row with one line in a look."""
+        return max(fit_lines(1, look), ROW_POINTS)
 
     def next_row(self, step: int = 1) -> None:
         """Go on below."""

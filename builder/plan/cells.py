@@ -58,6 +58,15 @@ class Area:
 
 
 @dataclass(frozen=True, slots=True)
+class Shade:
+    """How a cell looks where a formula holds; of several the first goes before the others."""
+
+    area: Area
+    formula: str
+    look: str
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """One series of a chart."""
 
@@ -99,7 +108,7 @@ class Paper:
     """How a sheet prints: turned, so many pages wide and high, or enlarged by `percent`.
 
     No pages high are as many as it takes; 0 percent is whatever fits the width. Margins are left,
-    right, top and bottom.
+    right, top and bottom. Before each row of `breaks` a new page begins.
     """
 
     turned: bool
@@ -111,6 +120,7 @@ class Paper:
     first_row: int
     rows: int
     cols: int
+    breaks: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +133,7 @@ class PlannedSheet:
     widths: list[float]
     heights: dict[int, float]
     states: list[Area]
+    shades: list[Shade]
     pictures: list[Picture]
     drawings: list[Drawing]
     frozen_rows: int

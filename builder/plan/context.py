@@ -9,7 +9,7 @@ from builder.formula.graph import find_precedents
 from builder.formula.grids import is_typed
 from builder.formula.tokens import find_blank_tests
 from builder.plan.cells import Area
-from builder.spec.conversion import from_canonical, list_units
+from builder.spec.conversion import list_units
 from builder.spec.records import Citation, Grid, Input, Quantity, Record, Text
 from builder.spec.specification import Spec
 
@@ -68,15 +68,11 @@ class Context:
         return next(grid for grid in grids if column.name in grid.columns)
 
     def typed_value(self, quantity: Input) -> tuple[float | None, str]:
-        """Return number and unit as they stand in the typed cell at first."""
+        """Return number and unit as they stand in the typed cell at first: only what was given."""
         given = self.machine.given.get(quantity.name)
         if given is not None:
             return given.number, given.unit
-        unit = self.spec.units[quantity.unit].reader[self.units]
-        if quantity.value is None or unit == quantity.unit:
-            return quantity.value, unit
-        units = self.spec.units
-        return from_canonical(quantity.value, units[unit], units[quantity.unit]), unit
+        return None, self.spec.units[quantity.unit].reader[self.units]
 
     def waits_for_optional(self, quantity: Quantity) -> bool:
         """Tell whether a quantity stays blank until something optional was measured or logged.

@@ -68,7 +68,9 @@ def lay_about(canvas: Canvas, block: Block, context: Context) -> None:
         canvas.put(0, "label", context.word(key))
         canvas.put(1, "word", value)
         canvas.next_row()
-    canvas.next_row()
+    canvas.put(0, "label", context.word("about_example"))
+    canvas.put(1, "number", int(context.machine.example), digits=0, name="example_n")
+    canvas.next_row(2)
     canvas.put_head([(0, "head", context.word("about_key"))])
     for look, key in KEY:
         canvas.put(0, "label", context.word(key))

@@ -4,7 +4,6 @@ from builder.formula.grids import LIMITS, name_column
 from builder.plan.canvas import Canvas
 from builder.plan.cells import Validation
 from builder.plan.context import Context
-from builder.plan.inputs import fit_digits
 from builder.plan.validations import accept_choice, accept_date, accept_number, accept_text
 from builder.spec.conversion import find_part, list_units
 from builder.spec.records import Grid, Record
@@ -79,10 +78,7 @@ def lay_entry(
     """Lay out one typed cell, filled with what the machine brings along."""
     rule = find_rule(grid, column, context)
     value = find_entry(grid, column, number, context)
-    digits = fit_digits(value, column.digits) if isinstance(value, float) else None
-    canvas.put(
-        col, LOOKS[column.entry], value, digits=digits, name=name, typed=True, validation=rule
-    )
+    canvas.put(col, LOOKS[column.entry], value, name=name, typed=True, validation=rule)
 
 
 def find_rule(grid: Grid, column: Record, context: Context) -> Validation:

@@ -9,6 +9,14 @@ from builder.calculation import Known
 from builder.exchange.machine import Machine
 from builder.formula.grids import grid_columns, list_group
 from builder.plan.canvas import Canvas
+from builder.plan.cards import (
+    lay_card,
+    lay_card_head,
+    lay_notes,
+    lay_safety,
+    lay_strip,
+    lay_writing,
+)
 from builder.plan.cells import Area, Book, Picture, PlannedSheet
 from builder.plan.context import Context
 from builder.plan.documents import lay_about, lay_fields, lay_method
@@ -27,20 +35,23 @@ from builder.plan.registers import (
     lay_units,
     lay_words,
 )
-from builder.plan.results import lay_answers, lay_results
+from builder.plan.results import lay_answers, lay_homes, lay_results
 from builder.plan.selftest import lay_selftest
-from builder.plan.steps import lay_card, lay_checklist
+from builder.plan.steps import lay_checklist
+from builder.plan.today import lay_details, lay_figures, lay_headline, lay_links
+from builder.plan.values import lay_values
 from builder.plan.verdicts import lay_checks, lay_master
 from builder.spec.editions import digest_words
-from builder.spec.pages import Block, Sheet
+from builder.spec.pages import BEHIND, Block, Sheet
 from builder.spec.records import Grid
 from builder.spec.specification import Spec
 
-WIDTHS = [62.0, 15.0, 10.0, 16.0, 10.0, 9.0, 10.0, 20.0, 15.0]
-NARROW = 9
+BEHIND_WIDTHS = [62.0, 15.0, 14.0, 16.0, 15.0, 12.0, 15.0, 12.0, 9.0]
+# For people: a label in two lines, what is typed or shown, its unit, its state, and room for text.
+WIDTHS = [20.0, 9.0, 12.0, 3.0, 52.0]
+SPAN = 9
 GRID_WIDTH = 12.0
 FIRST_WIDTH = 9.0
-NARROW_HEAD, WIDE_HEAD = 1, 3  # column of the master check, beside its label
 
 
 def lay_text(canvas: Canvas, block: Block, context: Context) -> None:
@@ -57,26 +68,38 @@ BLOCKS: dict[str, Callable[[Canvas, Block, Context], None]] = {
     "answers": lay_answers,
     "bearer": lay_bearer,
     "card": lay_card,
+    "card_head": lay_card_head,
     "chart": lay_picture,
     "checklist": lay_checklist,
     "checks": lay_checks,
     "constants": lay_constants,
+    "details": lay_details,
     "fields": lay_fields,
+    "figures": lay_figures,
     "grid": lay_grids,
+    "headline": lay_headline,
+    "homes": lay_homes,
     "identity": lay_identity,
     "inputs": lay_inputs,
     "limits": lay_limits,
+    "links": lay_links,
     "master": lay_master,
     "method": lay_method,
+    "notes": lay_notes,
     "picture": lay_drawing,
     "results": lay_results,
+    "safety": lay_safety,
     "selftest": lay_selftest,
     "sources": lay_sources,
+    "strip": lay_strip,
     "table": lay_table,
     "text": lay_text,
     "units": lay_units,
+    "values": lay_values,
     "words": lay_words,
+    "writing": lay_writing,
 }
+OWN_HEADS = ("headline", "card_head")  # blocks that begin a sheet without the head of the others
 
 
 def plan_book(spec: Spec, machine: Machine, lang: str, units: str, worked: Known) -> Book:
@@ -112,12 +135,9 @@ def tell_title(context: Context) -> str:
 def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     """Return the plan of one sheet."""
     widths = plan_widths(sheet, context)
-    span = min(sheet.columns or NARROW, len(widths))
+    span = min(sheet.columns or SPAN, len(widths))
     canvas = Canvas(context.pick(sheet.title), widths, context.names, span)
-    lay_top(canvas, sheet, context)
-    top = canvas.row
-    for block in sheet.blocks:
-        BLOCKS[block.kind](canvas, block, context)
+    top = lay_blocks(canvas, sheet, context)
     canvas.define(name_target(sheet.key), canvas.area(0, canvas.frozen_rows))
     first = canvas.heads[0][0] if is_wide(sheet) and sheet.columns else 0
     paper = plan_paper(canvas, sheet, top, first, len(widths) if canvas.beside_px else span)
@@ -130,6 +150,7 @@ def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
         widths=widths,
         heights=canvas.heights,
         states=canvas.states,
+        shades=canvas.shades,
         pictures=canvas.pictures,
         drawings=canvas.drawings,
         frozen_rows=canvas.frozen_rows,
@@ -138,17 +159,25 @@ def plan_sheet(sheet: Sheet, context: Context) -> PlannedSheet:
     )
 
 
+def lay_blocks(canvas: Canvas, sheet: Sheet, context: Context) -> int:
+    """Lay out head and blocks of a sheet, and return the first row below the head."""
+    if sheet.blocks[0].kind not in OWN_HEADS:
+        lay_top(canvas, sheet, context)
+    top = canvas.row
+    for block in sheet.blocks:
+        canvas.breaks += [canvas.row] if block.back else []
+        shown = block.kind == "results" and sheet.role != BEHIND
+        BLOCKS["answers" if shown else block.kind](canvas, block, context)
+    return top
+
+
 def lay_top(canvas: Canvas, sheet: Sheet, context: Context) -> None:
-    """Lay out title, master check, first input to mend, and what the sheet is for."""
+    """Lay out title, the mark of an example, and what the sheet is for."""
     lay_title(canvas, sheet, context)
-    beside = WIDE_HEAD if is_wide(sheet) else NARROW_HEAD
-    canvas.put(0, "faint", context.word("all_checks"))
-    canvas.put_formula(beside, "state", "master_state")
-    canvas.states.append(canvas.area(beside))
-    canvas.next_row()
-    canvas.put(0, "faint", context.word("mend_first"))
-    canvas.put_formula(beside, "word", "mend_first_txt")
-    canvas.next_row()
+    if sheet.role != BEHIND:
+        canvas.put_formula(0, "faint", 'IF(example_n>0,say_do_not_use_txt," ")')
+        canvas.shade(0, "example_n>0", "example")
+        canvas.next_row()
     canvas.frozen_rows = canvas.row
     for text in sheet.intro:
         canvas.put_prose(text, context.lang)
@@ -158,7 +187,8 @@ def lay_top(canvas: Canvas, sheet: Sheet, context: Context) -> None:
 def plan_widths(sheet: Sheet, context: Context) -> list[float]:
     """Return the widths of a sheet's columns; a grid's columns say theirs themselves."""
     quantities = context.spec.quantities
-    widths = list(sheet.widths) or ([] if is_wide(sheet) else WIDTHS)
+    usual = BEHIND_WIDTHS if sheet.role == BEHIND else WIDTHS
+    widths = list(sheet.widths) or ([] if is_wide(sheet) else usual)
     for block in sheet.blocks if is_wide(sheet) else []:
         for name in block.rows if block.kind == "grid" else []:
             grid = quantities[name]

@@ -16,12 +16,44 @@ SIZES = {
     "typed_word": 11,
     "typed_unit": 11,
     "typed_date": 11,
-    "step": 12,
-    "card_number": 13,
-    "card_word": 12,
+    "headline": 12,
+    "fault": 11,
+    "caption": 11,
+    "answer": 26,
+    "answer_word": 12,
+    "detail": 14,
+    "card_bearer": 14,
+    "safety_band": 14,
+    "safety_line": 14,
+    "card_band": 14,
+    "card_line": 14,
+    "card_number": 20,
+    "card_word": 14,
+    "card_unit": 14,
+    "strip_number": 14,
+    "box": 14,
     "small_wrapped": 9,
 }
-BOLD = {"title", "section", "head_wrapped", "head_number_wrapped"}
+BOLD = {
+    "title",
+    "section",
+    "head_wrapped",
+    "head_number_wrapped",
+    "headline",
+    "sentence",
+    "fault",
+    "caption",
+    "answer",
+    "answer_word",
+    "detail",
+    "card_bearer",
+    "safety_band",
+    "safety_line",
+    "card_band",
+    "card_number",
+    "card_word",
+    "strip_number",
+}
 # Widths of the letters of Arial in thousandths of its size; accents add nothing to a letter.
 GROUPS = {
     191: "'",
@@ -122,5 +154,10 @@ def fit_row(texts: Iterable[tuple[str, str, float]]) -> float:
     heights = [ROW_POINTS]
     for words, look, width in texts:
         lines = len(break_words(words, look, room_px(width)))
-        heights.append(lines * SIZES.get(look, POINTS) * LEADING + RIM)
+        heights.append(fit_lines(lines, look))
     return round(min(max(heights), MOST_POINTS), 2)
+
+
+def fit_lines(lines: int, look: str) -> float:
+    """Return the height in points of a row of so many lines in a look."""
+    return round(lines * SIZES.get(look, POINTS) * LEADING + RIM, 2)

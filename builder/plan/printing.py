@@ -19,7 +19,7 @@ def plan_paper(canvas: Canvas, sheet: Sheet, top: int, first: int, cols: int) ->
     behind = sheet.role == "behind"
     cols = count_columns(canvas, cols) if behind else cols
     width = sum(column_px(w) for w in canvas.widths[:cols])
-    end = canvas.row if sheet.columns else top
+    end = canvas.printed or (canvas.row if sheet.columns else top)
     whole = measure_rows(canvas, first, end)
     wanted = whole if sheet.pages == 1 and not behind else 0.0
     scales = {turned: fit(width, wanted, turned=turned) for turned in (False, True)}
@@ -32,12 +32,13 @@ def plan_paper(canvas: Canvas, sheet: Sheet, top: int, first: int, cols: int) ->
         turned,
         sheet.pages_wide,
         1 if behind else sheet.pages,
-        min(grown, LARGEST_PERCENT) if grown >= 100 else 0,
+        sheet.percent or (min(grown, LARGEST_PERCENT) if grown >= 100 else 0),
         MARGINS_IN,
         find_repeated(canvas, sheet),
         first,
         rows,
         cols,
+        tuple(canvas.breaks),
     )
 
 

@@ -22,19 +22,34 @@ from builder.spec.records import (
     Unit,
 )
 
-STATE_WORDS = ("ok", "look", "stop", "missing", "none", "text", "unit", "range")
+JUDGED = ("ok", "look", "stop", "missing", "none")
+STATE_WORDS = (*JUDGED, "yours", "usual", "typical", "text", "unit", "range")
+SAID, CAPTIONED = "say_", ("figures", "details")
 SYSTEMS = ("metric", "us", "imperial")
 
 
 def lay_words(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out the words that formulas pick, and the lists behind the drop-downs."""
     canvas.put_head([(0, "head", context.pick(block.heading))])
-    for key in (*STATE_WORDS, "nothing_to_mend"):
+    for key in (*STATE_WORDS, "nothing_to_mend", "not_here"):
         canvas.put(0, "plain", context.word(key), name=f"word_{key}_txt")
         canvas.next_row()
     canvas.next_row()
+    lay_sentences(canvas, context)
     for name, quantity in list_worded(context):
         lay_word_list(canvas, name, quantity, context)
+
+
+def lay_sentences(canvas: Canvas, context: Context) -> None:
+    """Lay out sentences with holes, and captions of numbers."""
+    said = {key: context.word(key) for key in context.spec.words if key.startswith(SAID)}
+    blocks = [block for sheet in context.spec.sheets for block in sheet.blocks]
+    steps = [step for block in blocks if block.kind in CAPTIONED for step in block.steps]
+    said |= {f"caption_{step.show}": context.pick(step.text) for step in steps}
+    for key, words in said.items():
+        canvas.put(0, "plain", words, name=f"{key}_txt")
+        canvas.next_row()
+    canvas.next_row()
 
 
 def list_worded(context: Context) -> Iterator[tuple[str, Choice | Result | Record]]:

@@ -20,6 +20,10 @@ def write_text(book: Book, values: Mapping[tuple[str, int, int], float | str]) -
             parts = list(list_parts(cell, names.get(spot, []), values.get(spot)))
             if len(parts) > 1 or cell.typed:
                 lines.append(" | ".join([f"{column_letters(cell.col)}{cell.row + 1}", *parts]))
+        lines += [
+            f"shade {s.look} where {s.formula}: {s.area.address.rpartition('!')[2]}"
+            for s in sheet.shades
+        ]
         lines += [f"chart {picture.title!r} at row {picture.row + 1}" for picture in sheet.pictures]
         lines += [f"drawing at row {d.row + 1}: {d.alt!r}" for d in sheet.drawings]
     return "\n".join(lines) + "\n"

@@ -48,8 +48,8 @@ def verdict_formula(quantity: Check, context: Context) -> str:
 def lay_master(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out the sums of all states and the one word that stands on every sheet."""
     canvas.put_head([(0, "head", context.pick(block.heading))])
-    inputs = name_blocks("inputs", "input_states_", context)
-    checks = name_blocks("checks", "check_states_", context)
+    inputs = ["input_states"]
+    checks = name_checks(context)
     planned = sum(isinstance(q, Check) for q in context.spec.quantities.values())
     for key, formula, name in list_counts(inputs, checks):
         canvas.put(0, "label", context.word(key))
@@ -62,11 +62,11 @@ def lay_master(canvas: Canvas, block: Block, context: Context) -> None:
     lay_first_to_mend(canvas, inputs, checks, context)
 
 
-def name_blocks(kind: str, start: str, context: Context) -> list[str]:
-    """Return the names of the states of all blocks of a kind, on whichever sheet they stand."""
+def name_checks(context: Context) -> list[str]:
+    """Return the names of the states of all blocks of checks, on whichever sheet they stand."""
     blocks = [block for sheet in context.spec.sheets for block in sheet.blocks]
-    count = sum(block.kind == kind for block in blocks)
-    return [f"{start}{number}" for number in range(1, count + 1)]
+    count = sum(block.kind == "checks" for block in blocks)
+    return [f"check_states_{number}" for number in range(1, count + 1)]
 
 
 def list_counts(inputs: list[str], checks: list[str]) -> list[tuple[str, str, str]]:

@@ -15,6 +15,12 @@ STATES: dict[str, dict[str, object]] = {
     "missing": {"font_color": "#3D3A6B", "bg_color": "#E4E3F5"},
     "none": {"font_color": FAINT, "bg_color": "#EFEFEF"},
 }
+SHADES: dict[str, dict[str, object]] = {
+    **STATES,
+    "example": {"font_color": "#3A2A6B", "bg_color": "#E4E0F2", "bold": True},
+    "struck": {"font_color": "#6B6B6B", "italic": True, "font_strikeout": True},
+    "faded": {"font_color": "#6A767B", "italic": True},  # what does not apply
+}
 TABS = {"start": BAR, "type": "#A67C00", "print": "#2F7A4B", "behind": "#77838A"}
 SERIES = {
     "main": {"line": {"color": BAR, "width": 2.25}},
@@ -33,6 +39,7 @@ FRAME: dict[str, object] = {"bg_color": TYPED, "border": 1, "border_color": EDGE
 UNSEEN = ";;;"  # a code of the formulas; its word, in the reader's language, stands in the same row
 DATE = "yyyy-mm-dd;;"  # no date for 0
 RULED: dict[str, object] = {"bottom": 1, "bottom_color": RULE}
+FRAMED: dict[str, object] = {"border": 1, "border_color": EDGE}
 OPEN: dict[str, object] = {"locked": False, **FRAME}
 
 LOOKS: dict[str, dict[str, object]] = {
@@ -53,7 +60,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "head": HEAD,
     "head_number": {**HEAD, **NUMBER},
     "head_unit": {**HEAD, **UNIT},
-    "head_state": {**HEAD, "align": "center"},
+    "head_state": {**HEAD, "align": "left", "indent": 1},
     "typed": {**OPEN, **NUMBER},
     "typed_word": {**OPEN, "align": "left"},
     "typed_sample": FRAME,
@@ -61,9 +68,23 @@ LOOKS: dict[str, dict[str, object]] = {
     "typed_date": {**OPEN, "align": "left", "num_format": DATE},
     "date": {"num_format": DATE, **NUMBER},
     "result_date": {"bold": True, "bg_color": RESULT, "num_format": DATE, **NUMBER, **BOX},
-    "step": {"text_wrap": True, **RULED},
-    "card_number": {"bold": True, **NUMBER, **RULED},
-    "card_word": {"bold": True, "align": "right", **RULED},
+    "headline": {"font_color": BAR},
+    "sentence": {"text_wrap": True},
+    "fault": {"text_wrap": True},
+    "caption": {"bg_color": "#EEF4F6", "text_wrap": True},
+    "answer": {"align": "left", "indent": 1},
+    "answer_word": {"align": "left", "indent": 1, "text_wrap": True},
+    "detail": {"align": "left", "indent": 1},
+    "card_bearer": {},
+    "safety_band": {"font_color": PAPER, "bg_color": "#6E0010"},
+    "safety_line": {},
+    "card_band": {"font_color": PAPER, "bg_color": BAR},
+    "card_line": {},
+    "card_number": {**NUMBER, **FRAMED},
+    "card_word": {"align": "right", **FRAMED},
+    "card_unit": UNIT,
+    "strip_number": {**NUMBER, **FRAMED},
+    "box": {"align": "left"},
     "unit": UNIT,
     "number": NUMBER,
     "limit": {"font_color": FAINT, **NUMBER},
@@ -75,7 +96,7 @@ LOOKS: dict[str, dict[str, object]] = {
     "head_wrapped": {**HEAD, "text_wrap": True, "valign": "top"},
     "head_number_wrapped": {**HEAD, **NUMBER, "text_wrap": True, "valign": "top"},
     "result": {"bold": True, "bg_color": RESULT, **NUMBER, **BOX},
-    "state": {"align": "center"},
+    "state": {"align": "left", "indent": 1},  # words that are longer run on to the right
 }
 
 

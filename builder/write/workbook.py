@@ -13,7 +13,7 @@ from xlsxwriter.worksheet import Worksheet
 from builder.plan.cells import Book, Cell, Drawing, PlannedSheet, Validation, column_letters
 from builder.write.charts import insert_picture
 from builder.write.document import SpokenWorkbook
-from builder.write.looks import LOOKS, STATES, TABS, find_font, number_format
+from builder.write.looks import LOOKS, SHADES, STATES, TABS, find_font, number_format
 
 Stored = Mapping[tuple[str, int, int], float | str]
 CREATED = datetime.datetime(2026, 1, 1, tzinfo=datetime.UTC).replace(tzinfo=None)
@@ -118,6 +118,7 @@ class Writer:
         for cell in sheet.cells:
             self.write_cell(worksheet, sheet.title, cell)
         self.validate(worksheet, sheet)
+        self.shade_cells(worksheet, sheet)
         self.colour_states(worksheet, sheet)
         for picture in sheet.pictures:
             insert_picture(self.workbook, worksheet, picture)
@@ -164,6 +165,17 @@ class Writer:
             answer = worksheet.data_validation(first.row, first.col, last.row, last.col, settings)
             insist(answer, f"{sheet.title} row {first.row + 1} validation")
 
+    def shade_cells(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
+        """Let cells look otherwise where a formula holds."""
+        for shade in sheet.shades:
+            look = self.workbook.add_format(SHADES[shade.look])
+            rule = {"type": "formula", "criteria": f"={shade.formula}", "format": look}
+            area = shade.area
+            answer = worksheet.conditional_format(
+                area.row, area.col, area.last_row, area.last_col, rule
+            )
+            insist(answer, f"{sheet.title} shades")
+
     def colour_states(self, worksheet: xlsxwriter.worksheet.Worksheet, sheet: PlannedSheet) -> None:
         """Colour the state words; the word itself always stands there too."""
         for area in sheet.states:
@@ -193,6 +205,7 @@ class Writer:
             worksheet.fit_to_pages(paper.wide, paper.high)
         worksheet.repeat_rows(*paper.repeated)
         worksheet.print_area(paper.first_row, 0, paper.rows - 1, paper.cols - 1)
+        worksheet.set_h_pagebreaks(list(paper.breaks))
         if paper.wide > 1:
             worksheet.repeat_columns(0, 1)
         insist(worksheet.set_footer(f"&L&8{self.book.footer}"), "footer")

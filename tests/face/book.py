@@ -21,6 +21,15 @@ class Book:
     def workbook(self) -> openpyxl.Workbook:
         return openpyxl.load_workbook(io.BytesIO(self.data))
 
+    @cached_property
+    def values(self) -> openpyxl.Workbook:
+        return openpyxl.load_workbook(io.BytesIO(self.data), data_only=True)
+
+    def show(self, title: str, rows: int) -> list[str]:
+        """Return what the first rows of a sheet show."""
+        head = self.values[title].iter_rows(max_row=rows, values_only=True)
+        return [str(value) for row in head for value in row if value is not None]
+
     @property
     def sheets(self) -> list[Worksheet]:
         return self.workbook.worksheets

@@ -17,6 +17,12 @@ FONT, SIZES = "Arial", {8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 24, 26}
 MOST_FROZEN_PX, WITH_FROZEN = 150, ("log", "record")
 LONGEST_TITLE, LONGEST_WORDS, SHORTEST_WORDS = 32, 255, 15
 COLOURS_OF_TABS = 4
+FIRST_PX, SCREEN_PX, ANSWERS_PT, ANSWERS = 330, 520, 26, 5  # of a telephone upright
+CARDS, CARD_PT, NUMBER_PT, PAGE_PT, PAGE_PX = ("card", "firstcard"), 14, 20, 720, 736
+NUMBERS_OF_A_STEP = 2  # more in a row are those of the strip
+WIDER = 1.06  # one program makes columns so much wider
+FRAMED = "thin"
+MARKS = ("EXAMPLE", "EXEMPLE")
 # Widths of letters in thousandths of the size, in rough groups: not those that made the rows.
 NARROW = dict.fromkeys("ijl'|’", 222) | dict.fromkeys(" .,:;!/\\tfI[]()-·", 280)
 WIDE = dict.fromkeys("mMW%@œ", 850) | dict.fromkeys("ABEKPSVXYCDHNRUwGOQ&+=<>", 690)
@@ -136,8 +142,9 @@ def rows_are_high_enough(book: Book) -> Findings:
     for sheet in book.sheets:
         for row in sheet.iter_rows():
             for cell in row:
-                if cell.alignment.wrap_text and isinstance(cell.value, str):
-                    needed = measure_height(cell, measure_column(sheet, cell.column))
+                shown = book.values[sheet.title].cell(cell.row, cell.column).value
+                if cell.alignment.wrap_text and isinstance(shown, str):
+                    needed = measure_height(shown, cell, measure_column(sheet, cell.column))
                     height = sheet.row_dimensions[cell.row].height or 15
                     if needed > height + cell.font.sz * 0.2:
                         yield f"{sheet.title}!{cell.coordinate}: {height:g} of {needed:g} points"
@@ -180,6 +187,89 @@ def judge_rule(rule: object) -> bool:
     return bool(shown) and fit and all(0 < len(text) <= LONGEST_WORDS for text in words)
 
 
+def the_first_sheet_fits_a_telephone(book: Book) -> Findings:
+    """The first sheet is one narrow column, and its fifth answer ends on the first screen."""
+    sheet = book.sheets[0]
+    wide = sum(measure_column(sheet, col) for col in range(1, sheet.max_column + 1))
+    if wide > FIRST_PX:
+        yield f"{sheet.title}: {wide} px wide, at most {FIRST_PX}"
+    answers = [
+        row for row in range(1, sheet.max_row + 1) if sheet.cell(row, 1).font.sz == ANSWERS_PT
+    ]
+    end = measure_rows(sheet, 1, answers[ANSWERS - 1]) * 96 / 72
+    if end > SCREEN_PX:
+        yield f"{sheet.title}: answer {ANSWERS} ends at {end:.0f} px, at most {SCREEN_PX}"
+
+
+def cards_are_read_from_a_step_away(book: Book) -> Findings:
+    """What prints of a card is in large type, its numbers in larger one."""
+    for sheet, cell in list_printed(book):
+        framed = cell.border.left.style == FRAMED and cell.column > 1
+        row = [other for other in sheet[cell.row] if other.border.left.style == FRAMED]
+        least = NUMBER_PT if framed and len(row) <= NUMBERS_OF_A_STEP else CARD_PT
+        if cell.value is not None and cell.font.sz < least:
+            yield f"{sheet.title}!{cell.coordinate}: {cell.font.sz} points, at least {least}"
+
+
+def cards_fill_one_page_a_side(book: Book) -> Findings:
+    """A card prints at its own size, and each side of it fits on one page of either paper."""
+    for sheet in list_cards(book):
+        scale, fitted = sheet.page_setup.scale or 100, sheet.sheet_properties.pageSetUpPr
+        if scale != 100 or (fitted and fitted.fitToPage):
+            yield f"{sheet.title}: not printed at 100 %"
+        _, _, last_col, last = range_boundaries(sheet.print_area.rpartition("!")[2])
+        wide = sum(measure_column(sheet, col) for col in range(1, last_col + 1)) * WIDER
+        if wide > PAGE_PX:
+            yield f"{sheet.title}: {wide:.0f} px wide, at most {PAGE_PX}"
+        repeated = measure_rows(sheet, *map(int, re.findall(r"\d+", sheet.print_title_rows)))
+        ends = [*(item.id for item in sheet.row_breaks.brk), last]
+        for side, (start, end) in enumerate(zip([0, *ends], ends, strict=False)):
+            high = measure_rows(sheet, start + 1, end) + repeated * (side > 0)
+            if high > PAGE_PT:
+                yield f"{sheet.title}: side {side + 1} of {high:.0f} points, at most {PAGE_PT}"
+
+
+def an_example_says_so_on_every_sheet(book: Book) -> Findings:
+    """Each sheet for people shows the mark of an example in its head, and struck numbers."""
+    behind = book.sheets[-1].sheet_properties.tabColor.rgb
+    for sheet in book.sheets:
+        people = sheet.sheet_properties.tabColor.rgb != behind
+        if people and not any(mark in text for text in book.show(sheet.title, 2) for mark in MARKS):
+            yield f"{sheet.title}: no mark of an example"
+
+
+def numbers_of_an_example_are_struck(book: Book) -> Findings:
+    """Each number of the first sheet and of the cards is struck through in an example."""
+    for sheet in (book.sheets[0], *list_cards(book)):
+        struck = {
+            spot
+            for item in sheet.conditional_formatting
+            for rule in item.rules
+            if rule.formula == ["example_n>0"] and rule.dxf.font and rule.dxf.font.strike
+            for area in item.cells.ranges
+            for spot in area.cells
+        }
+        for cell in (cell for row in sheet.iter_rows() for cell in row):
+            if cell.number_format.startswith("#,##0") and (cell.row, cell.column) not in struck:
+                yield f"{sheet.title}!{cell.coordinate}: not struck through"
+
+
+def list_cards(book: Book) -> list[Worksheet]:
+    return [book.workbook[book.targets[f"go_{key}"][0]] for key in CARDS]
+
+
+def list_printed(book: Book) -> Iterator[tuple[Worksheet, Cell]]:
+    """Yield the cells of the cards that print."""
+    for sheet in list_cards(book):
+        for row in sheet[sheet.print_area.rpartition("!")[2]]:
+            yield from ((sheet, cell) for cell in row)
+
+
+def measure_rows(sheet: Worksheet, first: int, last: int) -> float:
+    """Return the height in points of rows."""
+    return sum(sheet.row_dimensions[row].height or 15 for row in range(first, last + 1))
+
+
 def list_unlocked(book: Book) -> Iterator[tuple[str, Cell]]:
     """Yield one cell of each format that can be typed into."""
     seen = set()
@@ -200,11 +290,11 @@ def measure_column(sheet: Worksheet, col: int) -> int:
     return round(found.width * 7) if found is not None else 64
 
 
-def measure_height(cell: Cell, width: float) -> float:
+def measure_height(shown: str, cell: Cell, width: float) -> float:
     """Return the points that words take when they wrap."""
     heavy = 1.06 if cell.font.b else 1.0
     lines, used = 1, 0.0
-    for word in cell.value.split(" "):
+    for word in shown.split(" "):
         letters = sum(GLYPHS.get(c, 556) for c in f"{word} ")
         wide = letters / 1000 * cell.font.sz * 96 / 72 * heavy
         if used and used + wide > width - 8:

@@ -1,10 +1,11 @@
 """What a person meets, in both languages; each rule speaks about a file that breaks it."""
 
 import struct
+from dataclasses import replace
 
 import pytest
 
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import Edition, shorten
 from face import rules
 from face.book import Book, change
@@ -13,6 +14,7 @@ from face.rules import Rule
 
 LANGUAGES = ("en", "fr")
 SHEET, WORKBOOK, STYLES = r"xl/worksheets/sheet\d+\.xml", r"xl/workbook\.xml", r"xl/styles\.xml"
+FIRST, CARD = (rf"xl/worksheets/sheet{number}\.xml" for number in (1, 10))
 CHART, DRAWING, CORE = r"xl/charts/chart1\.xml", r"xl/drawings/drawing1\.xml", r"docProps/core\.xml"
 PANE, TAB = r'(<pane [^>]*topLeftCell=")A', '<tabColor rgb="FF[0-9A-F]*"'
 MERGED = r'\1<mergeCells count="1"><mergeCell ref="A1:B1"/></mergeCells>'
@@ -47,7 +49,7 @@ BREAKS = (
     ),
     (
         rules.rows_are_high_enough,
-        SHEET,
+        r"xl/worksheets/sheet(?!1\.)\d+\.xml",
         r'<row (r="\d+"[^>]*) ht="[4-9]\d[^"]*"',
         r'<row \1 ht="15"',
     ),
@@ -57,6 +59,21 @@ BREAKS = (
     (rules.typed_cells_say_what_they_take, SHEET, ' error="[^"]*"', ""),
     (rules.typed_cells_say_what_they_take, SHEET, ' promptTitle="[^"]*"', LONG),
 )
+# The same of a book of an example.
+EXAMPLES = (
+    (rules.the_first_sheet_fits_a_telephone, FIRST, '(<col min="1" max="1" width=")4', r"\g<1>5"),
+    (rules.the_first_sheet_fits_a_telephone, FIRST, '(<row r="3"[^>]* ht=")5', r"\g<1>7"),
+    (rules.cards_are_read_from_a_step_away, STYLES, '<sz val="20"', '<sz val="18"'),
+    (rules.cards_are_read_from_a_step_away, STYLES, '<sz val="14"', '<sz val="13"'),
+    (rules.cards_fill_one_page_a_side, CARD, "<pageSetup ", '<pageSetup scale="90" '),
+    (rules.cards_fill_one_page_a_side, CARD, '(<row r="4"[^>]* ht=")19', r"\g<1>59"),
+    (rules.cards_fill_one_page_a_side, CARD, "<rowBreaks.*</rowBreaks>", ""),
+    (rules.cards_fill_one_page_a_side, CARD, '(<col min="2" max="2" width=")2', r"\g<1>3"),
+    (rules.an_example_says_so_on_every_sheet, CARD, "EXAMPLE", "SAMPLE"),
+    (rules.numbers_of_an_example_are_struck, FIRST, "example_n&gt;0", "example_n&gt;1"),
+    (rules.numbers_of_an_example_are_struck, CARD, "example_n&gt;0", "example_n&gt;1"),
+    (rules.numbers_of_an_example_are_struck, STYLES, "<strike/>", ""),
+)
 RULES = tuple(dict.fromkeys(rule for rule, *_ in BREAKS))
 
 
@@ -64,7 +81,17 @@ RULES = tuple(dict.fromkeys(rule for rule, *_ in BREAKS))
 def books(spec):
     """Return the workbook in each language; long grids are cut, as their rows are alike."""
     short = shorten(spec)
-    return {lang: Edition(short, lang, "metric").build(Machine()) for lang in LANGUAGES}
+    return {
+        lang: Edition(short, lang, "metric").build(replace(read_demo(short), example=False))
+        for lang in LANGUAGES
+    }
+
+
+@pytest.fixture(scope="module")
+def examples(spec):
+    """Return the same of an example."""
+    short = shorten(spec)
+    return {lang: Edition(short, lang, "us").build(read_demo(spec)) for lang in LANGUAGES}
 
 
 @pytest.fixture(scope="module")
@@ -83,6 +110,27 @@ def test_no_rule_speaks_about_the_delivered_book(rule: Rule, read, lang):
 )
 def test_a_rule_speaks_about_the_file_that_breaks_it(rule: Rule, books, part, pattern, new):
     assert list(rule(Book(change(books["en"], part, pattern, new), "en")))
+
+
+@pytest.mark.parametrize("lang", LANGUAGES)
+@pytest.mark.parametrize(
+    "rule", dict.fromkeys(rule for rule, *_ in EXAMPLES), ids=lambda rule: rule.__name__
+)
+def test_no_rule_speaks_about_the_book_of_an_example(rule: Rule, examples, lang):
+    assert list(rule(Book(examples[lang], lang))) == []
+
+
+@pytest.mark.parametrize(
+    ("rule", "part", "pattern", "new"), EXAMPLES, ids=lambda item: getattr(item, "__name__", "")
+)
+def test_a_rule_speaks_about_the_example_that_breaks_it(rule: Rule, examples, part, pattern, new):
+    assert list(rule(Book(change(examples["en"], part, pattern, new), "en")))
+
+
+@pytest.mark.parametrize("lang", LANGUAGES)
+def test_a_machine_of_somebody_is_no_example_on_any_sheet(read, lang):
+    shown = [text for title in read[lang].titles for text in read[lang].show(title, 2)]
+    assert not [text for text in shown for mark in rules.MARKS if mark in text]
 
 
 def test_the_languages_have_the_same_heights_and_pictures_and_other_words_for_them(read):

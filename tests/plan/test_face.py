@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.plan.context import Context
 from builder.plan.drawings import read_size
 from builder.plan.layout import plan_sheet
@@ -29,7 +29,7 @@ def lay(spec, widths, **more):
     words = Text(dict.fromkeys(spec.languages, LINE * 3))
     blocks = [Block(kind="text", place=sheet.place, text=[words]), *drawings]
     own = replace(sheet, widths=widths, columns=len(widths), blocks=blocks, **more)
-    return plan_sheet(own, Context(spec, Machine(), "en", "metric"))
+    return plan_sheet(own, Context(spec, read_demo(spec), "en", "metric"))
 
 
 def test_drawings_stand_right_of_a_narrow_sheet_one_below_the_other_and_print(spec):
@@ -71,7 +71,7 @@ def lay_text(spec, widths, role, lines=1, **more):
     own = replace(
         sheet, widths=widths, columns=len(widths), blocks=blocks, intro=[], role=role, **more
     )
-    return plan_sheet(own, Context(spec, Machine(), "en", "metric")).paper
+    return plan_sheet(own, Context(spec, read_demo(spec), "en", "metric")).paper
 
 
 def test_what_stands_behind_prints_the_rows_and_columns_of_one_page(spec):

@@ -9,6 +9,7 @@ import pytest
 from builder.reference import causes
 from builder.spec import records
 from builder.spec.specification import Spec
+from builder.trial.cases import find_figure
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGE = DOCS / "log.md"
@@ -40,7 +41,8 @@ def list_figures(spec: Spec, lang: str) -> list[list[str]]:
     for name in FIGURES:
         quantity = spec.quantities[name]
         share = quantity.unit == "frac"
-        number = f"{quantity.value * (100 if share else 1):g}"
+        figure = find_figure(quantity)
+        number = f"{figure * (100 if share else 1):g}"
         number = number.replace(".", spec.languages[lang].decimal)
         unit = spec.units["pct" if share else quantity.unit].symbol.pick(lang)
         cited = quantity.source

@@ -9,9 +9,9 @@ import ironcalc
 import pytest
 from openpyxl import load_workbook
 
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import build_workbook
-from builder.spec.load import find_specs, load_spec
+from builder.spec.specification import Spec
 
 AGAIN, AGREES = 3, 4
 # one change each: what is looked for in a copy, and what is put in its place
@@ -33,9 +33,9 @@ MUTATIONS = [
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def book(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("selftest") / "book.xlsx"
-    path.write_bytes(build_workbook(load_spec(find_specs()), Machine(), "en", "metric"))
+    path.write_bytes(build_workbook(spec, read_demo(spec), "en", "metric"))
     return path
 
 
@@ -83,8 +83,8 @@ def test_one_changed_sign_in_a_copy_shows(book: Path, copies: dict[int, str]) ->
     assert sum(killed) / len(killed) > 0.82
 
 
-def test_every_copy_agrees_in_a_book_in_other_units() -> None:
-    built = build_workbook(load_spec(find_specs()), Machine(), "en", "us")
+def test_every_copy_agrees_in_a_book_in_other_units(spec: Spec) -> None:
+    built = build_workbook(spec, read_demo(spec), "en", "us")
     sheet = load_workbook(io.BytesIO(built), data_only=True)["Self-test"]
     verdicts = [row[AGREES - 1].value for row in sheet.iter_rows(min_row=10)]
     assert set(verdicts) == {1, None}
