@@ -102,7 +102,7 @@ class Calculator:
                 known |= {f"{name}_{key}": column[-1] for key, column in filled.items()}
                 continue
             if isinstance(quantity, Input | Choice):
-                values.setdefault(name, quantity.value)
+                values.setdefault(name, quantity.usual)
             elif isinstance(quantity, Constant):
                 values[name] = quantity.value
             elif isinstance(quantity, Result):

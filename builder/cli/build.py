@@ -32,6 +32,7 @@ def build(
         Path | None,
         typer.Option("--from", metavar="OLD.xlsx", help="Older workbook to carry over."),
     ] = None,
+    blank: Annotated[bool, typer.Option("--blank", help="An empty workbook.")] = False,
     out: Annotated[
         Path | None, typer.Option("--out", metavar="FILE.xlsx", help="File to write.")
     ] = None,
@@ -43,8 +44,8 @@ def build(
     force: Force = False,
 ) -> None:
     """Write one workbook and print its path."""
-    if machine_file and older:
-        raise typer.BadParameter("give a machine file or an older workbook, not both.")
+    if bool(machine_file) + bool(older) + blank > 1:
+        raise typer.BadParameter("give a machine file, --from or --blank, not two of them.")
     path = out or Path(name_file(machine_file, older))
     if path.suffix.lower() != ".xlsx":
         raise typer.BadParameter(f"{str(path)!r} must end in .xlsx.", param_hint="--out")
@@ -57,19 +58,17 @@ def build(
         if older:
             book, told = build_renewed(older, spec, lang, units)
         else:
-            book, told = build_fresh(machine_file, spec, own, units), []
+            machine = pick_machine(machine_file, spec, blank=blank)
+            book, told = build_fresh(machine, spec, own, units), []
     write_file(path, book)
     print(path)
     print("\n".join(told), end="\n" * bool(told), file=sys.stderr)
 
 
-def build_fresh(
-    machine_file: Path | None, spec: Spec, lang: str, units: ReaderUnits | None
-) -> bytes:
-    """Return a workbook for the machine of a file, or for the demo machine."""
+def build_fresh(machine: "Machine", spec: Spec, lang: str, units: ReaderUnits | None) -> bytes:
+    """Return a workbook for a machine."""
     from builder.production import build_workbook
 
-    machine = pick_machine(machine_file, spec)
     return build_workbook(spec, machine, lang, units or pick_units(machine))
 
 

@@ -45,11 +45,12 @@ MaybePaper = Annotated[
 Force = Annotated[bool, typer.Option("--force", help="Overwrite an existing file.")]
 
 
-def pick_machine(path: Path | None, spec: Spec) -> "Machine":
-    """Return the machine of a file, or the demo machine."""
+def pick_machine(path: Path | None, spec: Spec, *, blank: bool = False) -> "Machine":
+    """Return the machine of a file, one of which nothing is known, or the demo machine."""
+    from builder.exchange.demo import find_demo
     from builder.exchange.machine import Machine, read_machine
 
-    return read_machine(path, spec) if path else Machine()
+    return Machine() if blank else read_machine(path or find_demo(), spec)
 
 
 def pick_language(lang: str | None, spec: Spec) -> str:

@@ -8,12 +8,14 @@ from builder.calculation import Value
 from builder.exchange.machine import Machine
 from builder.exchange.results import Calculation
 from builder.spec.conversion import from_canonical
+from builder.spec.pages import Block
 from builder.spec.records import Check, Choice, Input, Quantity, Result
 from builder.spec.specification import Spec
 
 BLANK = "-"
 DAY_0 = date(1899, 12, 30)
-ANSWERS, HOMES = "answers", ("results", "checks")
+ANSWERS = ("answers", "headline", "figures", "details")  # kinds of blocks
+HOMES = ("results", "checks")
 ALIGNED = (60, 24, 24, 24, 60)  # letters of a cell that its column is made wide for
 
 
@@ -51,10 +53,15 @@ def pick_system(machine: Machine, spec: Spec) -> str:
 def list_answers(spec: Spec, lang: str) -> list[Topic]:
     """Return the answers by topic, as the first sheet that shows answers lists them."""
     for sheet in spec.sheets:
-        blocks = [block for block in sheet.blocks if block.kind == ANSWERS]
+        blocks = [block for block in sheet.blocks if block.kind in ANSWERS]
         if blocks:
-            return [Topic(b.heading.pick(lang) if b.heading else "", b.rows) for b in blocks]
+            return [Topic(b.heading.pick(lang) if b.heading else "", list_shown(b)) for b in blocks]
     return []
+
+
+def list_shown(block: Block) -> list[str]:
+    """Return what a block shows: in its rows, or beside its steps."""
+    return block.rows or [step.show for step in block.steps]
 
 
 def list_rest(spec: Spec, lang: str) -> list[Topic]:

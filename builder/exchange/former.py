@@ -20,13 +20,12 @@ def read_today(
         return
     yield former.to, read_given(former.to, value, spec)
     for key, said in former.also.items():
-        if key not in given:
-            yield key, read_said(key, said, given, spec)
+        found = find_said(said, given, spec)
+        if key not in given and found is not None:
+            yield key, read_given(key, found, spec)
 
 
-def read_said(key: str, said: object, given: Mapping[str, object], spec: Spec) -> Typed:
-    """Return what another input has, or the number or code itself."""
+def find_said(said: object, given: Mapping[str, object], spec: Spec) -> object:
+    """Return what another input has, if anything, or the number or code itself."""
     other = spec.quantities.get(str(said))
-    if isinstance(other, Input | Choice):
-        said = given.get(other.name, other.value)
-    return read_given(key, said, spec)
+    return given.get(other.name) if isinstance(other, Input | Choice) else said

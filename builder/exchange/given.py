@@ -65,7 +65,7 @@ def read_choice(quantity: Choice, value: object) -> Typed:
         return Typed(None, code=value)
     options = ", ".join(quantity.options)
     near = suggest(value, quantity.options) if isinstance(value, str) else ""
-    remedy = f'Write one of them in quotes, as "{quantity.value}".'
+    remedy = f'Write one of them in quotes, as "{quantity.usual}".'
     raise RefusalError("unknown-choice", f"{show(value)} is not one of {options}.{near}", remedy)
 
 
@@ -88,10 +88,11 @@ def read_text(quantity: Input, text: str, spec: Spec) -> Typed:
     number, _, unit = " ".join(text.split()).partition(" ")
     how = say_how(quantity, spec)
     if not number:
-        how = f"{how} Leave the line out to keep the value of the specs."
+        how = f"{how} Leave the line out where nobody knows it."
         raise RefusalError("empty-text", f"{shown} holds nothing.", how)
     if "," in number:
-        how = f'Use a point as decimal sign and nothing between thousands, as "{sample(quantity)}".'
+        shape = sample(quantity, spec)
+        how = f'Use a point as decimal sign and nothing between thousands, as "{shape}".'
         raise RefusalError("comma", f"the number in {shown} has a comma.", how)
     if not NUMBER.fullmatch(number) and (glued := GLUED.fullmatch(number)):
         how = f'Put a space between number and unit: "{" ".join((*glued.groups(), unit)).strip()}".'
@@ -170,9 +171,10 @@ def is_count(quantity: Input) -> bool:
     return quantity.whole or (quantity.unit == "n" and quantity.digits == 0 and whole)
 
 
-def sample(quantity: Input) -> str:
-    """Return an example of number and unit for a message."""
-    number = quantity.limits.min if quantity.value is None else quantity.value
+def sample(quantity: Input, spec: Spec) -> str:
+    """Return an example of number and unit for a message: that of the worked case."""
+    worked = spec.worked.given.get(quantity.name, quantity.usual)
+    number = worked if isinstance(worked, int | float) else quantity.limits.min
     return f"{number:.12g} {quantity.unit}"
 
 
@@ -183,7 +185,7 @@ def say_how(quantity: Input, spec: Spec) -> str:
     keys = [unit.key for unit in list_units(spec.units[quantity.unit], spec.units)]
     if len(keys) == 1:
         return "Write a number, without quotes."
-    text = f'Write a number in {quantity.unit}, or a text such as "{sample(quantity)}"'
+    text = f'Write a number in {quantity.unit}, or a text such as "{sample(quantity, spec)}"'
     return f"{text}; units: {', '.join(keys)}."
 
 

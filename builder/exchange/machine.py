@@ -13,7 +13,7 @@ from builder.spec.specification import Spec
 
 __all__ = ["Machine", "Typed", "canonical", "read_machine"]
 
-TEXTS = ("title", "producer", "site")
+TEXTS, EXAMPLE = ("title", "producer", "site"), "example"
 LONGEST_TEXT = 120
 LARGEST_FILE = 100_000
 MOST_POINTS = 100  # in one line: the parser takes hours over a name of very many parts
@@ -23,8 +23,9 @@ Refused = list[tuple[tuple[str, ...], RefusalError]]
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """One machine; without anything given it is the demo machine of the specs.
+    """One machine; of what is not given, nothing is known.
 
+    The numbers of an `example` are no machine's own, and its workbook says so on every sheet.
     `entries` are rows typed into grids, such as `log`, in canonical units and codes.
     `cells` holds what else was typed, by defined name without `_typed`: ticks, days, initials,
     free fields, and keys of the units chosen in headings of grids, such as `log_sap_L_unit`.
@@ -36,20 +37,18 @@ class Machine:
     given: dict[str, Typed] = field(default_factory=dict)
     entries: Entries = field(default_factory=dict)
     cells: dict[str, Value] = field(default_factory=dict)
+    example: bool = False
 
 
 def canonical(machine: Machine, spec: Spec) -> dict[str, Value]:
-    """Return what was given, in canonical units, None where it was left blank.
-
-    What is left out keeps the specs' value.
-    """
+    """Return what was given, in canonical units; what was left blank is not given."""
     values: dict[str, Value] = {}
     for name, typed in machine.given.items():
         quantity = spec.quantities[name]
         if isinstance(quantity, Input) and typed.number is not None:
             values[name] = convert(typed, quantity, spec)
-        else:
-            values[name] = typed.code or None
+        elif typed.code:
+            values[name] = typed.code
     return values
 
 
@@ -58,6 +57,7 @@ def read_machine(path: Path, spec: Spec) -> Machine:
     tables, positions, problems = read_tables(path)
     refused: Refused = []
     texts = read_texts(tables, spec, refused)
+    example = read_mark(tables.get(EXAMPLE, False), refused)
     given = read_entries(tables.get("given", {}), spec, refused)
     for keys, refusal in refused:
         name = keys[-1] if keys[-1].isprintable() else show(keys[-1])
@@ -66,7 +66,7 @@ def read_machine(path: Path, spec: Spec) -> Machine:
     if problems:
         raise ProblemsError(problems)
     title, producer, site = (texts.get(key, "") for key in ("title", "producer", "site"))
-    return Machine(title, producer, site, given)
+    return Machine(title, producer, site, given, example=example)
 
 
 def read_tables(path: Path) -> tuple[dict[str, object], Positions, list[Problem]]:
@@ -127,11 +127,20 @@ def read_texts(tables: dict[str, object], spec: Spec, refused: Refused) -> dict[
         try:
             if key in TEXTS:
                 texts[key] = read_label(value)
-            elif key != "given":
+            elif key not in ("given", EXAMPLE):
                 raise refuse_key(key, value, spec)
         except RefusalError as refusal:
             refused.append(((key,), refusal))
     return texts
+
+
+def read_mark(value: object, refused: Refused) -> bool:
+    """Return whether the file is an example; refuse what is neither true nor false."""
+    if isinstance(value, bool):
+        return value
+    text = f"expected true or false, found {show(value)}."
+    refused.append(((EXAMPLE,), RefusalError("wrong-type", text, "Write example = true.")))
+    return False
 
 
 def read_label(value: object) -> str:
@@ -151,7 +160,7 @@ def read_label(value: object) -> str:
 
 def refuse_key(key: str, value: object, spec: Spec) -> RefusalError:
     """Return why a key cannot stand at the top of the file."""
-    known = (*TEXTS, "given")
+    known = (*TEXTS, EXAMPLE, "given")
     if key in spec.quantities:
         text = f"stands outside [given]; found {show(value)}."
         return RefusalError("misplaced", text, "Put a line [given] above all values of inputs.")

@@ -29,7 +29,7 @@ class Calculation:
 
 
 def work_out(machine: Machine, spec: Spec) -> Calculation:
-    """Calculate a machine and note which inputs kept the specs' value and what stays blank."""
+    """Calculate a machine and note what is usual of it, what is missing and what stays blank."""
     found = calculate_season(spec, canonical(machine, spec), machine.entries)
     kept = list(note_kept(machine, spec))
     blanks = note_blanks({**found.columns, **found.values}, spec)
@@ -40,11 +40,11 @@ def note_kept(machine: Machine, spec: Spec) -> Iterator[str]:
     """Yield a note for each input that the machine file left out."""
     for name, quantity in spec.quantities.items():
         if isinstance(quantity, Input | Choice) and name not in machine.given:
-            if quantity.value is None:
+            if quantity.usual is None:
                 yield f"{name} is not given."
             else:
-                value = write_value(quantity.value, quantity.unit)
-                yield f"{name} keeps the specs' value, {value}."
+                value = write_value(quantity.usual, quantity.unit)
+                yield f"{name} is not given: usual is {value}."
 
 
 def note_blanks(values: Known, spec: Spec) -> Iterator[str]:
@@ -99,6 +99,22 @@ def write_value(value: Value, unit: str) -> str:
     if not isinstance(value, int | float):
         return value or "blank"
     return f"{value:.10g}" if unit in ("", "n") else f"{value:.10g} {unit}"
+
+
+def list_ground(machine: Machine, calculation: Calculation, spec: Spec) -> dict[str, list[str]]:
+    """Return which inputs that were not given are typical, usual or missing."""
+    ground: dict[str, list[str]] = {"typical": [], "usual": [], "missing": []}
+    for name, quantity in spec.quantities.items():
+        if not isinstance(quantity, Input | Choice) or name in machine.given:
+            continue
+        if quantity.usual is not None:
+            ground["usual"].append(name)
+        elif isinstance(quantity, Input) and quantity.typical:
+            known = calculation.values[quantity.typical] is not None
+            ground["typical" if known else "missing"].append(name)
+        elif isinstance(quantity, Input) and not quantity.optional:
+            ground["missing"].append(name)
+    return ground
 
 
 def list_results(calculation: Calculation, spec: Spec) -> dict[str, Value]:

@@ -3,7 +3,6 @@
 from builder.audit.cases import TYPED
 from builder.exchange.given import Typed, read_given
 from builder.renewal.inputs import default_unit
-from builder.renewal.rows import express
 from builder.renewal.source import Source, quote
 from builder.spec.records import Input
 
@@ -29,8 +28,4 @@ def find_said(source: Source, key: str, said: object, given: dict[str, Typed]) -
     other = source.spec.quantities.get(str(said))
     if not isinstance(other, Input):
         return read_given(key, said, source.spec)
-    unit = default_unit(source, other)
-    usual = express(other.value, source.spec.units[other.unit], unit)
-    return given.get(other.name) or Typed(
-        usual if isinstance(usual, float) else None, unit=unit.key
-    )
+    return given.get(other.name) or Typed(None, unit=default_unit(source, other).key)

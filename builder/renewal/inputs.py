@@ -1,20 +1,14 @@
 """Inputs and choices of an older workbook, in the units in which they were typed."""
 
-import math
-
 from builder.audit.cases import TYPED, TYPED_UNIT
 from builder.audit.inputs import TypedError
 from builder.exchange.given import Typed
 from builder.renewal.source import Source, quote
-from builder.spec.conversion import to_canonical
 from builder.spec.records import Choice, Input, Record, Unit
-
-READER = "reader_units"  # begins with what the command asked for, not with what the specs say
-NEAR = 1e-9  # an example that was converted for the reader and back is still the example
 
 
 def read_inputs(source: Source) -> dict[str, Typed]:
-    """Return what was typed for each input and choice; what is as the specs have it stays out."""
+    """Return what was typed for each input and choice; what was left blank stays out."""
     given: dict[str, Typed] = {}
     said = {key for former in source.list_former() for key in former.also}
     for name, quantity in source.spec.quantities.items():
@@ -38,10 +32,6 @@ def read_choice(source: Source, choice: Choice) -> Typed:
     place = source.find(choice.name + TYPED)
     typed = source.read(place, choice.name)
     code = find_code(source, place, choice.name, choice, choice.name) if typed is not None else ""
-    usual = source.units if choice.name == READER else choice.value
-    if code != usual and (code or source.content(place) is None):
-        text = f"{quote(code) if code else 'blank'}; {tell_default(choice)}"
-        source.tell("differs", place, choice.name, text)
     return Typed(None, code=code)
 
 
@@ -73,8 +63,8 @@ def read_input(source: Source, quantity: Input) -> Typed:
     else:
         number = typed
     found = Typed(number, unit=(unit or default_unit(source, quantity)).key)
-    if number is not None or source.content(place) is None:
-        compare(source, quantity, found, place)
+    if number is not None:
+        judge_limits(source, quantity, found, place)
     return found
 
 
@@ -96,42 +86,25 @@ def default_unit(source: Source, quantity: Input | Record) -> Unit:
 
 
 def is_untouched(source: Source, quantity: Input, typed: Typed) -> bool:
-    """Tell whether an input stands as this edition fills it in, in the usual unit."""
-    same = is_default(source, quantity, typed)
-    return same and typed.unit == default_unit(source, quantity).key
+    """Tell whether an input is blank beside the unit that stood there at first."""
+    return typed.number is None and typed.unit == default_unit(source, quantity).key
 
 
-def is_default(source: Source, quantity: Input, typed: Typed) -> bool:
-    """Tell whether an input has the value of the specs."""
-    if typed.number is None or quantity.value is None:
-        return typed.number is quantity.value
-    units = source.spec.units
-    number = to_canonical(typed.number, units[typed.unit], units[quantity.unit])
-    return math.isclose(number, quantity.value, rel_tol=NEAR, abs_tol=NEAR)
-
-
-def compare(source: Source, quantity: Input, typed: Typed, place: str) -> None:
-    """Tell where an input has another value than the specs, or lies outside its limits."""
-    number = "" if typed.number is None else f"{typed.number:.12g} {typed.unit}"
-    shown = number.removesuffix(" n") or "blank"
-    if typed.number is not None:
-        try:
-            source.reader.read_number(
-                quantity, typed.number, source.find(quantity.name + TYPED_UNIT)
-            )
-        except TypedError as error:
-            text = f"{shown}, carried as it is: {error}; {tell_default(quantity)}"
-            source.tell("outside", place, quantity.name, text)
-            return
-    if not is_default(source, quantity, typed):
-        source.tell("differs", place, quantity.name, f"{shown}; {tell_default(quantity)}")
+def judge_limits(source: Source, quantity: Input, typed: Typed, place: str) -> None:
+    """Tell where an input lies outside its limits."""
+    try:
+        source.reader.read_number(quantity, typed.number, source.find(quantity.name + TYPED_UNIT))
+    except TypedError as error:
+        number = f"{typed.number:.12g} {typed.unit}".removesuffix(" n")
+        text = f"{number}, carried as it is: {error}"
+        source.tell("outside", place, quantity.name, text)
 
 
 def tell_default(quantity: Input | Choice) -> str:
-    """Return what the specs of this edition say of an input."""
+    """Return what this edition makes of a blank one."""
     if isinstance(quantity, Choice):
-        return f"the specs say {quote(quantity.value)}"
-    if quantity.value is None:
-        return "the specs leave it blank"
+        return f"usual is {quote(quantity.usual)}"
+    if quantity.usual is None:
+        return "nothing is usual"
     unit = "" if quantity.unit == "n" else f" {quantity.unit}"
-    return f"the specs say {quantity.value:.12g}{unit}"
+    return f"usual is {quantity.usual:.12g}{unit}"

@@ -12,14 +12,15 @@ from builder.counts import tell_count
 from builder.exchange.machine import Machine, canonical
 from builder.problems import EXIT_USAGE, UserError
 from builder.renewal.former import add_said
-from builder.renewal.inputs import READER, read_inputs
+from builder.renewal.inputs import read_inputs
 from builder.renewal.kept import add_lines
 from builder.renewal.rows import drop_worked, read_filled, read_rows, read_texts
 from builder.renewal.source import Note, Source
 from builder.spec.records import Choice, Input
 from builder.spec.specification import Spec
 
-LOG = "log_"
+LOG, MARK = "log_", "example_n"
+READER = "reader_units"  # begins with what the command asked for
 FindPlaces = Callable[[str, str], set[str]]
 
 
@@ -65,7 +66,7 @@ def renew(path: Path, spec: Spec, find_places: FindPlaces, asked: str = "") -> R
     add_lines(source, entries, canonical(Machine(given=given), spec), units)
     tell_rest(source, find_places)
     title, producer, site = texts.values()
-    machine = Machine(title, producer, site, given, entries, filled)
+    machine = Machine(title, producer, site, given, entries, filled, is_example(source))
     return Renewal(
         machine=machine,
         lang=facts["language"],
@@ -74,6 +75,12 @@ def renew(path: Path, spec: Spec, find_places: FindPlaces, asked: str = "") -> R
         counts=count(source, texts, entries, len(filled)),
         notes=source.notes,
     )
+
+
+def is_example(source: Source) -> bool:
+    """Tell whether the numbers of a workbook are no machine's own."""
+    cell = source.book.cells.get(source.find(MARK))
+    return cell is not None and cell.constant == 1
 
 
 def renumbers(source: Source, entries: Entries) -> bool:

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from datetime import date
 
 from builder.calculation import Value
+from builder.exchange.demo import read_demo
+from builder.exchange.machine import canonical
 from builder.replay.story import LINES, UNITS, Row, Story, demand_words
 from builder.spec.conversion import from_canonical
 from builder.spec.records import Unit
@@ -15,7 +17,10 @@ DAY_0 = date(1899, 12, 30)  # of the serial numbers of workbooks
 
 
 def make_case(story: Story, spec: Spec) -> Case:
-    """Return what is typed for a story; numbers of rows and lines are typed as they stand."""
+    """Return what is typed for a story: the demo machine, but for what the story says.
+
+    Numbers of rows and lines are typed as they stand.
+    """
     words = demand_words(spec)
     facts = {**words.facts, **story.given}
     usual = {key: measure.unit for key, measure in words.units.items()}
@@ -31,7 +36,7 @@ def make_case(story: Story, spec: Spec) -> Case:
             for line in lines
         ],
     }
-    given: dict[str, Value] = {}
+    given = canonical(read_demo(spec), spec)
     for key, fact in facts.items():
         target = words.given.get(key, Target(name=key))
         value = as_value(target.words.get(str(fact), fact))

@@ -5,6 +5,7 @@ import pytest
 from audit.small import build_small
 from audit.strict import make_strict
 
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine, Typed
 from builder.production import build_workbook
 
@@ -12,10 +13,10 @@ OLD = build_small("fr", "metric", {"B5": 11.4, "B6": "elements"})
 MACHINE = '[given]\nvessels_n = 1\nreader_units = "us"\n'
 
 
-def test_without_machine_file_the_demo_machine_goes_to_rinsebook_xlsx(tell, folder, stub):
+def test_without_machine_file_the_demo_machine_goes_to_rinsebook_xlsx(tell, folder, stub, spec):
     assert tell("build") == (0, "rinsebook.xlsx\n", "")
     assert (folder / "rinsebook.xlsx").read_bytes() == b"a workbook"
-    assert stub == [(Machine(), "en", "metric")]
+    assert stub == [(read_demo(spec), "en", "metric")]
 
 
 def test_machine_file_gives_the_name_and_its_reader_units(tell, folder, stub):
@@ -149,4 +150,4 @@ def test_machine_file_and_older_workbook_exclude_each_other(tell, folder, stub):
     (folder / "m.toml").write_text("")
     code, _, err = tell("build", "m.toml", "--from", "old.xlsx")
     assert (code, stub) == (2, [])
-    assert "not both" in err
+    assert "not two of them" in err

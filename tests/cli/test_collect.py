@@ -8,6 +8,7 @@ import openpyxl
 import pytest
 from exchange.collected import DAY, FAULT, Sample, Shelf, refusal, run
 
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
 
@@ -147,7 +148,8 @@ def test_real_books_are_read_compared_and_called_about(tell, spec):
     wash = {"event": "alkaline", "begin_pH": 11.8, "finish_pH": 11.9, "rinse_L": 80.0}
     typed = {"event": "run", "hours_h": 6.0, "water_kind": "permeate"}
     rows = [{"date": DAY, **typed}, {"date": DAY + 1, **wash}]
-    machine = Machine("Osmose 1", "Érablière du Lac", "camp", entries={"log": rows})
+    given = read_demo(spec).given
+    machine = Machine("Osmose 1", "Érablière du Lac", "camp", given, {"log": rows})
     Path("in").mkdir()
     Path("in/a.xlsx").write_bytes(build_workbook(spec, machine, "fr", "us"))
     Path("in/c.xlsx").write_bytes(b"no workbook")

@@ -6,6 +6,7 @@ import pytest
 
 from builder import __version__
 from builder.__main__ import main
+from builder.exchange.demo import find_demo
 from builder.problems import Problem, ProblemsError
 from builder.spec.records import Result
 
@@ -13,7 +14,8 @@ from builder.spec.records import Result
 @pytest.fixture
 def machine_file(tmp_path):
     path = tmp_path / "machine.toml"
-    path.write_text('title = "Test"\n[given]\nvessels_n = 1\nvessel_bore_mm = "8 in"\n')
+    demo = find_demo().read_text(encoding="utf-8").replace("vessels_n = 2", "vessels_n = 1")
+    path.write_text(demo.replace("vessel_bore_mm = 206", 'vessel_bore_mm = "8 in"'))
     return path
 
 
@@ -29,13 +31,14 @@ def test_wrong_use_ends_with_2(tell, wrong):
 def test_calc_json_has_the_shape_of_the_contract(tell, machine_file, spec):
     code, out, err = tell("calc", machine_file, "--json")
     told = json.loads(out)
-    assert (code, err, list(told)) == (0, "", ["version", "results", "checks", "notes"])
+    assert (code, err, list(told)) == (0, "", ["version", "results", "checks", "rests_on", "notes"])
     results = [name for name, q in spec.quantities.items() if isinstance(q, Result)]
     assert (told["version"], list(told["results"])) == (__version__, results)
     # one vessel of 203.2 mm by 1180 mm: pi/4 * 203.2**2 * 1180 / 1e6
     assert told["results"]["vessels_water_L"] == pytest.approx(38.26655, abs=5e-6)
     assert told["results"]["topup_cleaner_kg"] is None
-    assert "vessel_length_mm keeps the specs' value, 1180 mm." in told["notes"]
+    assert "membrane_thickness_mm is not given: usual is 0.14 mm." in told["notes"]
+    assert "membrane_thickness_mm" in told["rests_on"]["usual"]
 
 
 def test_calc_prints_answers_first_and_what_is_missing_in_one_line(tell, machine_file):
@@ -64,7 +67,8 @@ def squeeze(line):
 def test_calc_shows_the_units_that_are_asked_for(tell, machine_file):
     assert " US gal " in tell("calc", machine_file, "--units", "us")[1]
     assert " US gal " not in tell("calc", machine_file, "--units", "metric")[1]
-    assert " US gal " in tell("calc", machine_file)[1]  # the one value with a unit is in inches
+    machine_file.write_text('[given]\nknown_holdup_L = "14 gal_us"\n')
+    assert " US gal " in tell("calc", machine_file)[1]  # the one value with a unit
 
 
 def test_check_prints_findings_and_ends_with_1(tell, monkeypatch):

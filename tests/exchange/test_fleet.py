@@ -128,7 +128,7 @@ def test_machines_are_called_in_the_order_of_their_strongest_reason(tmp_path, sp
             Reason("rinse", 1297.4, day=DAY, count=2),
             "Still 1297\u00a0L to rinse, 2026-03-01 (2 times in the log)",
         ),
-        ("fr", Reason("floor", 0.25), "Lavage fini à 0,25\u00a0pH sous le plus bas, sans date"),
+        ("fr", Reason("floor", 0.25), "Lavage fini à 0,25\u00a0pH sous le minimum, sans date"),
         (
             "fr",
             Reason("flow", 79.94, limit=88.0, day=DAY),

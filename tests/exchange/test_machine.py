@@ -22,6 +22,17 @@ def test_texts_are_kept_with_accents_and_no_break_spaces(tmp_path, spec):
     assert (machine.title, machine.producer, machine.site) == ("Évaporateur\u00a0no 2", "A", "")
 
 
+@pytest.mark.parametrize(("text", "marked"), [("true", True), ("false", False)])
+def test_a_file_may_say_that_it_is_an_example(tmp_path, spec, text, marked):
+    assert read(tmp_path, f"example = {text}\n", spec).example is marked
+
+
+@pytest.mark.parametrize("text", ['"yes"', "1", "[true]"])
+def test_a_mark_that_is_neither_true_nor_false_is_refused_at_its_line(tmp_path, spec, text):
+    with pytest.raises(ProblemsError, match=r"machine.toml:2 wrong-type example: expected true"):
+        read(tmp_path, f'title = "A"\nexample = {text}\n', spec)
+
+
 def test_title_may_have_120_characters(tmp_path, spec):
     assert len(read(tmp_path, f'title = "{"x" * 120}"', spec).title) == 120
 
@@ -130,5 +141,5 @@ def test_symbols_lead_to_the_unit_key(spec, word, unit):
     assert told == (f" Did you mean {unit}?" if unit else "")
 
 
-def test_demo_machine_gives_nothing(spec):
+def test_a_machine_of_which_nothing_is_known_gives_nothing(spec):
     assert canonical(Machine(), spec) == {}

@@ -11,6 +11,7 @@ import pytest
 from openpyxl.utils.datetime import to_excel
 from workbook.tools import require
 
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine, canonical
 from builder.plan.layout import plan_book
 from builder.production import build_workbook, shorten
@@ -38,7 +39,7 @@ def list_unlocked(data):
 
 def find_typed(spec, lang, units):
     """Return sheet and cell of each planned cell for typing, with the words it offers."""
-    book = plan_book(spec, Machine(), lang, units, {})
+    book = plan_book(spec, read_demo(spec), lang, units, {})
     written = {(s.title, c.row, c.col): c.text for s in book.sheets for c in s.cells}
     for sheet in book.sheets:
         for cell in sheet.cells:
@@ -104,7 +105,7 @@ def spec(long_spec):
 
 @pytest.fixture(scope="module")
 def fresh(spec):
-    return build_workbook(spec, Machine(), "fr", "us")
+    return build_workbook(spec, read_demo(spec), "fr", "us")
 
 
 @pytest.fixture(scope="module")
@@ -120,7 +121,7 @@ def renewal(spec, full, tmp_path_factory):
 
 @pytest.mark.parametrize(("lang", "units"), [("en", "metric"), ("fr", "imperial")])
 def test_a_name_leads_to_every_cell_for_typing(spec, lang, units):
-    book = plan_book(spec, Machine(), lang, units, {})
+    book = plan_book(spec, read_demo(spec), lang, units, {})
     named = {
         (area.sheet, row, area.col)
         for name, area in book.names.items()
@@ -196,3 +197,10 @@ def test_office_program_and_its_own_format_change_nothing(spec, full, renewal, t
         subprocess.run([*command, source], cwd=tmp_path, check=True, capture_output=True)
     back = (tmp_path / "back" / "full.xlsx").read_bytes()
     assert renew_data(back, spec, tmp_path).machine == renewal.machine
+
+
+@pytest.mark.parametrize("marked", [True, False])
+def test_a_renewed_book_is_an_example_where_the_older_one_was(tmp_path, marked):
+    spec, path = shorten(load_spec(find_specs())), tmp_path / "old.xlsx"
+    path.write_bytes(build_workbook(spec, Machine(example=marked), "en", "metric"))
+    assert renew(path, spec, lambda *_: set()).machine.example is marked

@@ -1,15 +1,16 @@
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine, Typed
 from builder.exchange.results import list_checks, list_missing, list_results, work_out
 from builder.spec.records import Check, Choice, Input, Result
 
 
-def test_demo_machine_notes_every_input_with_value_and_unit(spec):
+def test_what_is_usual_or_missing_of_a_machine_is_noted(spec):
     notes = work_out(Machine(), spec).notes
     inputs = [n for n, q in spec.quantities.items() if isinstance(q, Input | Choice)]
     assert [note.split()[0] for note in notes[: len(inputs)]] == inputs
-    assert "vessel_bore_mm keeps the specs' value, 206 mm." in notes
-    assert "vessels_n keeps the specs' value, 2." in notes
-    assert "rinse_rule keeps the specs' value, larger." in notes
+    assert "feed_spacer_mm is not given: usual is 0.79 mm." in notes
+    assert "vessels_n is not given." in notes
+    assert "rinse_rule is not given: usual is larger." in notes
     assert "end_pH is not given." in notes
 
 
@@ -19,20 +20,21 @@ def test_given_input_needs_no_note(spec):
 
 
 def test_blank_result_names_the_missing_input_behind_it(spec):
-    notes = work_out(Machine(), spec).notes
+    notes = work_out(read_demo(spec), spec).notes
     assert "floor_margin_pH is blank: end_pH is not given. end_temp_degC is not given." in notes
 
 
 def test_blank_result_repeats_why_its_reference_refuses(spec):
     zero = {f"cleaner_{part}_pct" for part in ("naoh", "carbonate", "silicate", "edta")}
-    machine = Machine(given={name: Typed(0, "", "pct") for name in zero})
+    given = {**read_demo(spec).given, **{name: Typed(0, "", "pct") for name in zero}}
+    machine = Machine(given=given)
     notes = work_out(machine, spec).notes
     (told,) = [note for note in notes if note.startswith("wash_start_pH is blank")]
     assert told == "wash_start_pH is blank: a wash of 0.0 eq/L is water."
 
 
 def test_every_blank_result_has_a_reason(spec):
-    calculation = work_out(Machine(), spec)
+    calculation = work_out(read_demo(spec), spec)
     blank = {name for name, value in list_results(calculation, spec).items() if value is None}
     told = {note.split()[0]: note for note in calculation.notes if " is blank: " in note}
     assert told.keys() == blank
@@ -41,18 +43,18 @@ def test_every_blank_result_has_a_reason(spec):
 
 def test_results_are_the_results_of_the_specs(spec):
     names = [name for name, q in spec.quantities.items() if isinstance(q, Result)]
-    assert list(list_results(work_out(Machine(), spec), spec)) == names
+    assert list(list_results(work_out(read_demo(spec), spec), spec)) == names
 
 
 def test_checks_are_told_in_the_four_words_of_the_interface(spec):
-    checks = list_checks(work_out(Machine(), spec), spec)
+    checks = list_checks(work_out(read_demo(spec), spec), spec)
     assert list(checks) == [n for n, q in spec.quantities.items() if isinstance(q, Check)]
     assert set(checks.values()) <= {"ok", "look", "stop", "missing"}
     assert (checks["annulus_ok"], checks["end_floor_ok"]) == ("ok", "missing")
 
 
 def test_only_inputs_behind_the_names_asked_for_are_missing(spec):
-    found = work_out(Machine(), spec)
+    found = work_out(read_demo(spec), spec)
     assert list_missing(["topup_cleaner_kg", "floor_margin_pH"], found, spec) == [
         "end_pH",
         "end_temp_degC",

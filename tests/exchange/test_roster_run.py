@@ -258,7 +258,8 @@ HOSTILE = [
 
 
 def test_no_text_becomes_a_formula_a_link_or_a_path(run, out, tmp_path, spec):
-    cover = replace(shorten(spec), sheets=spec.sheets[:1])
+    machine = [sheet for sheet in spec.sheets if sheet.key == "machine"]
+    cover = replace(shorten(spec), sheets=machine)
     texts = ['"' + text.replace('"', '""') + '"' for text in HOSTILE]
     text = "".join(f"{word},{word},{word},{word}\n" for word in texts)
     head = "producer,site,machine,file\n"
