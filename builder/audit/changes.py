@@ -13,7 +13,9 @@ from builder.audit.values import show
 from builder.formula.grids import LIST
 
 CODES = "_codes"
-COUNTED = re.compile(r"\w+_(states|labels)_\d+")
+COUNTED = re.compile(
+    r"(input|check)_(states|labels)(_\d+)?|\w+_state_txt"
+)  # what counts and tells of others
 MOST_NAMES = 8
 BLANK = Cell("", None, None, locked=True)
 

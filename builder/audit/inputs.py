@@ -27,11 +27,16 @@ class Reader:
     shown: dict[str, CellValue]
 
     def read(self, case: Case) -> tuple[dict[str, Value], list[Finding]]:
-        """Return the value of each input of a case, None where unusable, and the warnings."""
+        """Return the value of each input of a case, None where unusable, and the warnings.
+
+        A blank one of which something is usual is left out.
+        """
         given: dict[str, Value] = {}
         warnings: list[Finding] = []
         for entry in case.entries:
             name = entry.quantity.name
+            if self.shown.get(entry.cell) is None and entry.quantity.usual is not None:
+                continue
             try:
                 given[name] = self.read_entry(entry)
             except TypedError as error:

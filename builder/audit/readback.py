@@ -55,13 +55,13 @@ def read_back(book: Book, places: Places) -> tuple[Reading, list[Finding]]:
     """Return what was typed in a workbook, with the warnings about it.
 
     A formula is no typed value whatever it shows: its cell counts as blank. An input that the
-    workbook of another edition does not have keeps the specs' value.
+    workbook of another edition does not have is what is usual.
     """
     typed = {place: cell.constant for place, cell in book.cells.items()}
     reader = Reader(places.spec, book.properties["language"], typed)
     given, warnings = reader.read(places.case)
     entries, doubts = read_entries(reader, places.columns)
-    given = {**dict(list_defaults(places.spec)), **given}
+    given = {**dict(list_usual(places.spec)), **given}
     found = calculate_season(places.spec, given, entries)
     doubts += list_unused(reader, places.columns, found.columns)
     reading = Reading(
@@ -108,11 +108,11 @@ def read_codes(book: Book, places: Places, name: str) -> dict[str, str]:
     return {str(w).casefold(): str(c) for w, c in zip(words, codes, strict=False)}
 
 
-def list_defaults(spec: Spec) -> Iterator[tuple[str, Value]]:
-    """Yield each input and choice with the specs' value."""
+def list_usual(spec: Spec) -> Iterator[tuple[str, Value]]:
+    """Yield each input and choice with what is usual, if anything is."""
     for name, quantity in spec.quantities.items():
         if isinstance(quantity, Input | Choice):
-            yield name, quantity.value
+            yield name, quantity.usual
 
 
 def list_outcomes(spec: Spec, values: dict[str, Value]) -> Iterator[tuple[str, Value]]:

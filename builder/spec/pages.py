@@ -38,23 +38,29 @@ class Chart:
 class Step:
     """One step of a card or a checklist, or a field to fill in.
 
-    `show` names the quantity whose number stands beside a step of a card.
-    `key` names the typed cells of a step or field for good, whatever its words or its row become;
-    `date` says that a field holds a day.
+    `show` names the quantity whose number stands beside a step of a card, `beside` one more that
+    stands before it; `alarm` says that the number should be 0. Where steps lead to sheets, `key` is
+    that of a sheet; else it names the typed cells of a step or field for good, whatever its words
+    or its row become; `date` says that a field holds a day; `when` are choices, each with the code
+    it must have for a step of a checklist to apply.
     """
 
     text: Text
     show: str = ""
     key: str = ""
     date: bool = False
+    when: dict[str, str] = field(default_factory=dict)
+    beside: str = ""
+    alarm: bool = False
 
 
-ROLES = ("start", "type", "print", "behind")  # whom a sheet is for: the first three, people
+BEHIND = "behind"
+ROLES = ("start", "type", "print", BEHIND)  # whom a sheet is for: the first three, people
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
-    """A part of a sheet, top to bottom."""
+    """A part of a sheet, top to bottom; what stands on the `back` begins a new page."""
 
     kind: str
     place: Place
@@ -67,6 +73,7 @@ class Block:
     chart: Chart | None = None
     drawing: str = ""
     alt: Text | None = None
+    back: bool = False
 
     def typed_keys(self) -> list[tuple[str, bool]]:
         """Return the names, without `_typed`, of cells that people fill in; True for a day."""
@@ -80,7 +87,8 @@ class Block:
 class Sheet:
     """Where quantities stand, whom the sheet is for, and how it prints.
 
-    `frozen` columns stay in view; what stands behind prints its first page alone.
+    `frozen` columns stay in view; what stands behind prints its first page alone. `percent` is how
+    large it prints, where that is not left to its width.
     """
 
     key: str
@@ -94,4 +102,5 @@ class Sheet:
     landscape: bool = False
     pages: int = 0
     pages_wide: int = 1
+    percent: int = 0
     columns: int = 9

@@ -174,19 +174,24 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Input(Quantity):
-    """A number that the producer types."""
+    """A number that the producer types; no value of the specs is a machine's.
+
+    A blank one is what is `usual`, a rule of practice; or nothing, and formulas then take the
+    result `typical`, which follows from the size of the elements; or missing, unless `optional`.
+    """
 
     limits: Limits
-    value: float | None = None
+    usual: float | None = None
+    typical: str = ""
     optional: bool = False
     whole: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice(Quantity):
-    """One of a closed list of words; formulas see its code."""
+    """One of a closed list of words; formulas see its code, of a blank one the `usual`."""
 
-    value: str
+    usual: str
     options: dict[str, Text]
 
 

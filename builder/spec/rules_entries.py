@@ -88,7 +88,7 @@ def is_day(text: str) -> bool:
 
 
 def check_limits(spec: Spec) -> Iterator[Problem]:
-    """Limits leave room, and the spec's value lies inside them."""
+    """Limits leave room, and what is usual lies inside them."""
     for quantity in spec.quantities.values():
         if isinstance(quantity, Input):
             yield from check_input(quantity)
@@ -97,16 +97,16 @@ def check_limits(spec: Spec) -> Iterator[Problem]:
 def check_input(entry: Input) -> Iterator[Problem]:
     """Judge the numbers of one input."""
     name, unit = entry.name, entry.unit
-    low, high, value = entry.limits.min, entry.limits.max, entry.value
+    low, high, value = entry.limits.min, entry.limits.max, entry.usual
     if low >= high:
         text = f"min {low:g} is not below max {high:g} {unit}."
         yield find_fault(entry, "bad-limits", name, text, "Correct the limits.", "limits")
     elif value is not None and not low <= value <= high:
-        text = f"value {value:g} {unit} lies outside {low:g} to {high:g} {unit}."
-        yield find_fault(entry, "value-outside", name, text, "Correct one of them.", "value")
-    if value is None and not entry.optional:
-        remedy = "Give a value as an example, or write optional = true."
-        yield find_fault(entry, "no-value", name, "has no value and is not optional.", remedy)
+        text = f"usual {value:g} {unit} lies outside {low:g} to {high:g} {unit}."
+        yield find_fault(entry, "value-outside", name, text, "Correct one of them.", "usual")
+    if value is not None and entry.optional:
+        text = "is optional and has something usual: a blank cannot be both."
+        yield find_fault(entry, "usual-optional", name, text, "Remove one of them.", "usual")
     fractions = [number for number in (low, high, value or 0.0) if number != int(number)]
     if entry.whole and fractions:
         text = f"whole = true, but {fractions[0]:g} is not a whole number."
@@ -114,16 +114,16 @@ def check_input(entry: Input) -> Iterator[Problem]:
 
 
 def check_choices(spec: Spec) -> Iterator[Problem]:
-    """Demand that a choice starts at one of its options, whose codes are plain words."""
+    """Demand that the usual of a choice is an option, and that codes are plain words."""
     for choice in spec.quantities.values():
         if not isinstance(choice, Choice):
             continue
-        if choice.value not in choice.options:
+        if choice.usual not in choice.options:
             known = ", ".join(choice.options)
-            hint = suggest(choice.value, choice.options)
-            text = f"value {choice.value!r} is not one of {known}.{hint}"
+            hint = suggest(choice.usual, choice.options)
+            text = f"usual {choice.usual!r} is not one of {known}.{hint}"
             yield find_fault(
-                choice, "unknown-option", choice.name, text, "Take an option.", "value"
+                choice, "unknown-option", choice.name, text, "Take an option.", "usual"
             )
         for code in choice.options:
             if not CODE.fullmatch(code):

@@ -28,6 +28,7 @@ OWN = (
     "checks_none_n",
     "checks_planned_n",
     "checks_stop_n",
+    "example_n",
     "inputs_bad_n",
     "selftest_agree_n",
     "selftest_n",

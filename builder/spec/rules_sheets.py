@@ -12,6 +12,8 @@ from builder.spec.specification import Spec
 # The kinds of blocks, each with the quantities that its rows name; none where it has no rows.
 KINDS: dict[str, tuple[type[Quantity], ...]] = {
     "identity": (),
+    "homes": (),
+    "values": (),
     "inputs": (Input, Choice),
     "results": (Result,),
     "answers": (Input, Choice, Result),
@@ -29,14 +31,24 @@ KINDS: dict[str, tuple[type[Quantity], ...]] = {
     "about": (),
     "bearer": (),
     "card": (),
+    "card_head": (),
     "checklist": (),
+    "details": (),
     "fields": (),
+    "figures": (),
+    "headline": (Result,),
+    "links": (),
     "method": (),
+    "notes": (),
     "picture": (),
+    "safety": (),
     "selftest": (),
+    "strip": (),
+    "writing": (),
 }
 # In which kind of block a quantity has its cell, exactly once in the workbook.
 HOMES = {Input: "inputs", Choice: "inputs", Result: "results", Check: "checks", Grid: "grid"}
+LINKING = ("headline", "links")  # kinds of blocks whose steps lead to sheets
 CHARTS = ("bars", "columns", "curve")
 Blocks = list[tuple[str, Block]]
 
@@ -49,6 +61,7 @@ def check_sheets(spec: Spec) -> Iterator[Problem]:
     for name, block in blocks:
         yield from check_block(name, block, spec)
     yield from check_keys(blocks, spec)
+    yield from check_conditions(blocks, spec)
     if spec.sheets:
         yield from check_homes(blocks, spec)
 
@@ -93,12 +106,26 @@ def check_block(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
         text = f"table {block.table!r} does not belong there.{suggest(block.table, known)}"
         remedy = "Name a file of specs/tables, without .csv, in a block of kind table."
         yield find_fault(block, "unknown-table", name, text, remedy, "table")
+    yield from check_steps(name, block, spec)
     yield from check_drawing(name, block, spec)
     if (block.kind == "chart") != (block.chart is not None):
         remedy = "A block of kind chart has a table [block.chart], and no other has."
         yield find_fault(block, "wrong-chart", name, "chart and kind disagree.", remedy, "kind")
     elif block.chart:
         yield from check_chart(name, block, block.chart, spec)
+
+
+def check_steps(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
+    """Demand that steps show quantities that are known, and lead to sheets that are there."""
+    sheets = [sheet.key for sheet in spec.sheets]
+    for step in block.steps:
+        for shown in (step.show, step.beside):
+            if shown and shown not in spec.quantities:
+                text = f"{shown!r} is not known.{suggest(shown, spec.quantities)}"
+                yield find_fault(block, "wrong-step", name, text, "Correct the step.", "steps")
+        if block.kind in LINKING and step.key not in sheets:
+            text = f"{step.key!r} is no sheet.{suggest(step.key, sheets)}"
+            yield find_fault(block, "wrong-step", name, text, "Correct the key.", "steps")
 
 
 def check_drawing(name: str, block: Block, spec: Spec) -> Iterator[Problem]:
@@ -138,6 +165,25 @@ def check_keys(blocks: Blocks, spec: Spec) -> Iterator[Problem]:
                 text = f"the workbook needs the name {key}_typed twice."
                 yield find_fault(block, "key-taken", name, text, "Take another key.", "steps")
             taken.add(f"{key}_typed")
+
+
+def check_conditions(blocks: Blocks, spec: Spec) -> Iterator[Problem]:
+    """Demand of each condition of a step a choice and one of its codes, in a checklist."""
+    choices = {key: q.options for key, q in spec.quantities.items() if isinstance(q, Choice)}
+    for name, block in blocks:
+        for choice, code in (pair for step in block.steps for pair in step.when.items()):
+            if block.kind != "checklist":
+                text = f"when = {choice!r}, but steps of a {block.kind} always apply."
+            elif choice not in choices:
+                text = f"when = {choice!r} is no choice.{suggest(choice, choices)}"
+            elif code not in choices[choice]:
+                known = ", ".join(choices[choice])
+                text = f"{choice} has no option {code!r}, but {known}."
+                text += suggest(code, choices[choice])
+            else:
+                continue
+            remedy = 'Write when = { CHOICE = "code" } at a step of a checklist.'
+            yield find_fault(block, "wrong-when", name, text, remedy, "steps")
 
 
 def check_chart(name: str, block: Block, chart: Chart, spec: Spec) -> Iterator[Problem]:

@@ -10,12 +10,12 @@ from builder.exchange.machine import canonical
 from builder.formula.grids import grid_columns
 from builder.production import find_case
 from builder.spec.conversion import list_units
-from builder.spec.records import Choice, Constant, Grid, Input, Record
+from builder.spec.records import Choice, Constant, Grid, Input, Quantity, Record
 from builder.spec.specification import Spec
 
 Row = dict[str, Value]
 MISSING = 0.004  # share of needed inputs left blank in machines that are drawn
-OPTIONAL_MISSING, USUAL_MISSING = 0.3, 0.04  # the latter of optional ones that have a value
+OPTIONAL_MISSING, WORKED_MISSING = 0.3, 0.06  # of optional ones; of those of the worked case
 AT_A_LIMIT = 0.1
 SHARED = 0.15  # share of numbers that are taken from those of the same unit, so that ties occur
 EDGES = {"min": "all numbers the least", "max": "all numbers the largest", "": "no numbers"}
@@ -39,8 +39,8 @@ class Case:
 
 
 def list_fixed(spec: Spec) -> Iterator[Case]:
-    """Yield the machine of the specs' own values, and the worked case."""
-    yield Case("the machine of the specs")
+    """Yield a machine of which nothing is known, and the worked case."""
+    yield Case("a machine of which nothing is typed")
     if spec.worked.given:
         worked = find_case(spec)
         yield Case("the worked case", canonical(worked, spec), dict(worked.entries))
@@ -53,7 +53,7 @@ def list_edges(spec: Spec) -> Iterator[Case]:
         yield Case(f"inputs equal to what they are compared with, {number}", {**usual, **given})
     for name, edge in EDGES.items():
         rows = {grid: make_edge_rows(spec, grid, name) for grid in typed_grids(spec)}
-        yield Case(f"a log with {edge}", {}, rows)
+        yield Case(f"a log with {edge}", usual, rows)
         if name:
             inputs = {n: getattr(q.limits, name) for n, q in list_inputs(spec)}
             first = {grid: listed[2:3] for grid, listed in rows.items()}
@@ -96,11 +96,18 @@ def find_ties(spec: Spec) -> Iterator[tuple[str, str, float]]:
         for left, right in COMPARED.findall(" ".join(formulas)):
             for name, other in ((left, right), (right, left)):
                 found = spec.quantities.get(other)
-                value = found.value if isinstance(found, Input | Constant) else None
+                value = find_figure(found)
                 if other.isdigit():
                     value = float(other)
                 if isinstance(spec.quantities.get(name), Input) and value is not None:
                     yield name, other, value
+
+
+def find_figure(quantity: Quantity | None) -> float | None:
+    """Return the number of a constant, or what is usual of an input."""
+    if isinstance(quantity, Constant):
+        return quantity.value
+    return quantity.usual if isinstance(quantity, Input) else None
 
 
 def make_edge_rows(spec: Spec, grid: str, limit: str) -> list[Row]:
@@ -134,8 +141,8 @@ class Dice:
         self.rng = random.Random(f"{seed} {number}")  # noqa: S311 - no secret
         self.figures: dict[str, list[float]] = {}
         for quantity in spec.quantities.values():
-            if isinstance(quantity, Input | Constant) and quantity.value is not None:
-                self.figures.setdefault(quantity.unit, []).append(quantity.value)
+            if (figure := find_figure(quantity)) is not None:
+                self.figures.setdefault(quantity.unit, []).append(figure)
 
     def draw(self) -> Case:
         """Return the machine."""
@@ -146,10 +153,13 @@ class Dice:
             if isinstance(quantity, Choice):
                 given[name] = self.rng.choice(list(quantity.options))
             elif isinstance(quantity, Input):
-                given[name] = self.draw_number(quantity)
+                value = self.draw_number(quantity)
+                if value is None:
+                    continue
+                given[name] = value
                 # A tie is typed as it is: a conversion leaves a last bit, which one engine sees.
-                tie = given[name] in self.figures.get(quantity.unit, [])
-                if strictly_inside(given[name], quantity) and quantity.unit and not tie:
+                tie = value in self.figures.get(quantity.unit, [])
+                if strictly_inside(value, quantity) and quantity.unit and not tie:
                     fitting = list_units(spec.units[quantity.unit], spec.units)
                     units[name] = self.rng.choice(fitting).key
         rows = {name: self.draw_rows(grid) for name, grid in typed_grids(spec).items()}
@@ -159,10 +169,10 @@ class Dice:
         """Return a value of an input, sometimes a limit, sometimes nothing."""
         low, high = quantity.limits.min, quantity.limits.max
         chance = self.rng.random()
-        missing = USUAL_MISSING if quantity.value is not None else OPTIONAL_MISSING
+        usual = self.find_usual(quantity)
+        missing = WORKED_MISSING if usual is not None else OPTIONAL_MISSING
         if chance < (missing if quantity.optional else MISSING):
             return None
-        usual = self.find_usual(quantity)
         if self.number % 2 == 0 and usual is not None:
             value = min(high, max(low, usual * self.rng.uniform(*NEAR)))
         else:
@@ -170,9 +180,9 @@ class Dice:
         return float(round(value)) if quantity.whole else value
 
     def find_usual(self, quantity: Input) -> float | None:
-        """Return what an input is in the specs, or else in the worked case."""
-        if quantity.value is not None:
-            return quantity.value
+        """Return what an input usually is, or else is in the worked case."""
+        if quantity.usual is not None:
+            return quantity.usual
         worked = self.spec.worked.given.get(quantity.name)
         return float(worked) if isinstance(worked, int | float) else None
 

@@ -8,7 +8,7 @@ import pytest
 from audit.small import build_small, small_spec
 from builder.audit.findings import Report
 from builder.audit.report import audit_file
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import build_workbook
 from builder.spec.specification import Spec
 
@@ -48,4 +48,4 @@ def fresh() -> bytes:
 def built(spec: Spec) -> dict[tuple[str, str], bytes]:
     """Return the demo workbook by language and units."""
     pairs = (("en", "metric"), ("fr", "us"))
-    return {pair: build_workbook(spec, Machine(), *pair) for pair in pairs}
+    return {pair: build_workbook(spec, read_demo(spec), *pair) for pair in pairs}

@@ -49,13 +49,12 @@ def unit(key: str, dimension: str, factor: str = "1", french: str = "") -> Unit:
     return Unit(key, dimension, exact, Fraction(0), key, key, symbol, {"metric": key}, PLACE)
 
 
-def number(name: str, unit: str, value: float, high: float, *, optional: bool = False) -> Input:
+def number(name: str, unit: str, high: float, *, optional: bool = False) -> Input:
     return Input(
         name=name,
         place=PLACE,
         label=text(name),
         unit=unit,
-        value=value,
         limits=Limits(0, high),
         optional=optional,
         whole=name == "rinse_volumes_n",
@@ -64,15 +63,15 @@ def number(name: str, unit: str, value: float, high: float, *, optional: bool = 
 
 def quantities() -> list[Quantity]:
     return [
-        number("pipe_bore_mm", "mm", 50, 1000),
-        number("pipe_length_m", "m", 10, 100),
-        number("rinse_volumes_n", "n", 12, 90),
-        number("end_pH", "n", 11, 14, optional=True),
+        number("pipe_bore_mm", "mm", 1000),
+        number("pipe_length_m", "m", 100),
+        number("rinse_volumes_n", "n", 90),
+        number("end_pH", "n", 14, optional=True),
         Choice(
             name="rinse_rule",
             place=PLACE,
             label=text("Rule"),
-            value="holdup",
+            usual="holdup",
             options={
                 code: text(RULES["en"][at], RULES["fr"][at])
                 for at, code in enumerate(("holdup", "elements"))
@@ -147,7 +146,7 @@ FORMULAS = {
     "E4": '=IF(COUNT(B4)<1,"",IF(B4=INT(B4),B4,""))',
     "D5": used(5, 14),
     "E5": plain(5),
-    "D6": '=IF(B6=Lists!A10,"holdup",IF(B6=Lists!A11,"elements",""))',
+    "D6": '=IF(OR(B6="",B6=Lists!A10),"holdup",IF(B6=Lists!A11,"elements",""))',
     "D8": '=IF(COUNT(D2,D3)<2,"",PI()/4*pipe_bore_mm^2*pipe_length_m/mm2m_per_L)',
     "D9": "=IF(COUNT(D4)<1,word_missing_txt,IF(D4>=10,word_ok_txt,word_look_txt))",
     "D10": "=1.008E-14*IF(TRUE,1,0)",

@@ -14,7 +14,7 @@ from builder.audit.book import read_design
 from builder.audit.changes import compare_editions, take_side
 from builder.audit.identity import list_newer
 from builder.audit.report import audit_file
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import build_workbook
 from builder.spec.editions import digest_words
 from builder.spec.records import Edition, Limits, Place, Text
@@ -154,12 +154,12 @@ def test_change_of_the_specs_is_told_in_the_book_of_the_edition_before(
 ) -> None:
     old = dict(spec.quantities)
     old["mm3_per_L"] = replace(old["mm3_per_L"], value=1_000_100.0)
-    old["vessel_bore_mm"] = replace(old["vessel_bore_mm"], limits=Limits(1, 999))
+    old["vessel_bore_mm"] = replace(old["vessel_bore_mm"], limits=Limits(1.0, 999.0))
     formula = old["rinse_by_holdup_L"].formula
     old["rinse_by_holdup_L"] = replace(old["rinse_by_holdup_L"], formula=f"2*{formula}")
     path = tmp_path / "older.xlsx"
     older = replace(spec, quantities=old, digest="0" * 12)
-    path.write_bytes(build_workbook(older, Machine(), "en", "metric"))
+    path.write_bytes(build_workbook(older, read_demo(older), "en", "metric"))
     place, told = Place("specs/editions.toml", 1), Text({"en": "Before.", "fr": "Avant."})
     before = Edition(__version__, older.digest, told, place)
     known = replace(spec, editions=[*spec.editions, before])

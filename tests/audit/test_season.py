@@ -14,6 +14,7 @@ from builder.audit.cases import Column, find_columns
 from builder.audit.findings import Report
 from builder.audit.report import audit_file
 from builder.calculation import Calculator
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine, Typed
 from builder.production import build_workbook
 from builder.spec.records import Choice, Input
@@ -31,7 +32,7 @@ WORKED = re.compile(r"<f[^>]*(/>|>.*?</f>)", re.DOTALL)
 
 @pytest.fixture(scope="module")
 def season(spec: Spec) -> dict[tuple[str, str], bytes]:
-    given = {}
+    given = dict(read_demo(spec).given)
     for name, value in {**TODAY, "sugar_zero_brix": 0.02}.items():
         quantity = spec.quantities[name]
         if isinstance(quantity, Choice):

@@ -1,8 +1,17 @@
 """One change of formulas, constants, names, locks or sheets is one fault at the right cell."""
 
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
 
 from audit.edits import add_part, edit_part, lines, swap, swap_in_cell
+from builder.audit.book import read_book
+from builder.audit.design import label_cells
+from builder.audit.structure import compare_books
+from builder.exchange.machine import Machine
+from builder.production import build_design, build_workbook, shorten
+from builder.spec.load import find_specs, load_spec
 
 BOOK = "xl/workbook.xml"
 RUN = "xl/worksheets/sheet1.xml"
@@ -135,3 +144,15 @@ def test_what_programs_drop_is_a_warning(audit, fresh, change, expected) -> None
     report = audit(swap(fresh, *change))
     assert report.faults == []
     assert [str(warning).startswith(expected) for warning in report.warnings] == [True]
+
+
+def test_a_book_may_be_an_example_or_not_and_nothing_third() -> None:
+    spec, path = shorten(load_spec(find_specs())), Path("book.xlsx")
+    book = read_book(path, build_workbook(spec, Machine(example=True), "en", "metric"))
+    pristine = read_book(path, build_design(spec, "en", "metric"))
+    labels = label_cells(pristine.names)
+    assert list(compare_books(book, pristine, labels)) == []
+    place = pristine.names["example_n"].replace("$", "").replace("'", "")
+    book.cells[place] = replace(book.cells[place], constant=2.0)
+    told = [difference.finding.text for difference in compare_books(book, pristine, labels)]
+    assert told == ["constant, found 2.0, expected 0.0"]

@@ -42,7 +42,7 @@ def change(folder: Path, old: str, new: str, file: str = TOPIC) -> Spec:
         ('tank_fill_L = "fill_L", ', ""),
         ('check = "tank_ok"', 'check = "tank_ok"\nproof = "other route"'),
         ("formula = 'level_L/2'", "formula = 'level_L/2'\nwidth = 20"),
-        ("value = 2\n", "value = 2.0\n"),
+        ("usual = 2\n", "usual = 2.0\n"),
     ],
 )
 def test_words_order_and_proof_move_no_fingerprint(tmp_path: Path, old: str, new: str) -> None:
@@ -52,7 +52,7 @@ def test_words_order_and_proof_move_no_fingerprint(tmp_path: Path, old: str, new
 @pytest.mark.parametrize(
     ("old", "new"),
     [
-        ("value = 2\n", "value = 3\n"),
+        ("usual = 2\n", "usual = 3\n"),
         ("max = 9", "max = 8"),
         ('unit = "L"', 'unit = "mm3/L"'),
         ("value = 1_000_000", "value = 1_000_001"),

@@ -1,5 +1,7 @@
 """A short workbook into which a season is typed, and its rows."""
 
+from builder.exchange.demo import read_demo
+from builder.exchange.machine import canonical
 from builder.production import shorten
 from builder.spec.load import find_specs, load_spec
 from builder.trial.bench import Bench
@@ -32,13 +34,14 @@ class Book:
 
     def __init__(self):
         """Plan the book once."""
-        self.bench = Bench(shorten(load_spec(find_specs()), ROWS, ROWS), "en")
+        spec = shorten(load_spec(find_specs()), ROWS, ROWS)
+        self.bench, self.demo = Bench(spec, "en"), canonical(read_demo(spec), spec)
         self.shown = {}
 
     def play(self, *rows, **given):
         """Type a season, one row after the other, and return the book."""
         self.shown = self.bench.type(
-            Case("season", {**GIVEN, **given}, {"log": list(rows), "force": [FORCE]})
+            Case("season", {**self.demo, **GIVEN, **given}, {"log": list(rows), "force": [FORCE]})
         )
         return self
 

@@ -3,6 +3,8 @@
 import pytest
 from reference.chemistry_cases import DOUBT, OWN, PAIR, WARMING, WATER
 
+from builder.exchange.demo import read_demo
+from builder.exchange.machine import canonical
 from builder.spec.load import find_specs, load_spec
 from builder.trial.bench import Bench
 from builder.trial.cases import Case
@@ -27,9 +29,10 @@ PLAIN = {  # one thin element, so that any hold-up of the cases can be typed as 
 def book():
     spec = load_spec(find_specs())
     bench = Bench(spec, spec.main_language)
+    demo = canonical(read_demo(spec), spec)
 
     def show(**given):
-        shown = bench.type(Case("check case", {**PLAIN, **given}))
+        shown = bench.type(Case("check case", {**demo, **PLAIN, **given}))
         return lambda name: shown[bench.names[name][0]]
 
     return show

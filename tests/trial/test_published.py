@@ -2,6 +2,8 @@
 
 import pytest
 
+from builder.exchange.demo import read_demo
+from builder.exchange.machine import canonical
 from builder.production import shorten
 from builder.spec.load import find_specs, load_spec
 from builder.trial.bench import Bench
@@ -35,8 +37,10 @@ def bench():
 
 @pytest.fixture(scope="module")
 def show(bench):
+    demo = canonical(read_demo(bench.spec), bench.spec)
+
     def read(name, **given):
-        return bench.type(Case("", given))[bench.names[name][0]]
+        return bench.type(Case("", {**demo, **given}))[bench.names[name][0]]
 
     return read
 
@@ -95,7 +99,8 @@ def test_a_part_of_the_doubt_is_the_slope_of_the_holdup_times_u(bench, show, nam
     quantities = bench.spec.quantities
     doubt = f"{name.rpartition('_')[0]}_u_pct" if relative else name.replace("_mm", "_u_mm")
     doubt = doubt.replace("_frac", "_u_frac").replace("extra_pct", "extra_u_pct")
-    value, u = quantities[name].value, quantities[doubt].value
+    demo = canonical(read_demo(bench.spec), bench.spec)
+    value, u = demo.get(name, quantities[name].usual), quantities[doubt].usual
     u = value * u / 100.0 if relative else u
     step = value / 1024.0
     slope = show("holdup_geometry_L", **{name: value + step})
@@ -135,10 +140,11 @@ def test_a_rinse_is_rounded_up_and_a_whole_number_of_steps_is_kept(show):
 
 def test_only_an_estimate_is_covered_unless_asked_for(show):
     known = {"known_holdup_L": 70.0, "known_holdup_u_L": 3.0, "rinse_factor_n": 40.0}
+    known["rinse_cover"] = "auto"
     assert show("rinse_cover_L", **known) == pytest.approx(240.0)
     assert show("rinse_target_L", **known) == 2800.0
-    assert show("rinse_target_L", **known, rinse_cover="yes") == 3040.0
-    assert show("rinse_target_L", rinse_cover="no") < show("rinse_target_L")
+    assert show("rinse_target_L", **{**known, "rinse_cover": "yes"}) == 3040.0
+    assert show("rinse_target_L") < show("rinse_target_L", rinse_cover="auto")
     elements = {"rinse_rule": "elements", "rinse_cover": "yes"}
     assert show("rinse_target_L", **elements) == show("rinse_owed_L", **elements)
 

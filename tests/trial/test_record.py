@@ -25,11 +25,11 @@ def test_every_debt_has_its_line_in_the_order_of_the_log(book):
     assert book.column("record_cleared_d") == [DAY, DAY + 1, DAY + 3]
     assert book.column("record_line_n") == [1] * 5
     assert book.column("record_state_n") == [
-        "made good later",
+        "finished later",
         "enough",
         "sap before the rinse was done",
         "carried on to the next line",
-        "still owing",
+        "not finished",
     ]
     assert book.tell("record_shown_n") == book.tell("record_lines_n") == 5
 
