@@ -16,7 +16,7 @@ from pathlib import Path
 
 from bench.processes import compare, load_module, run, run_command, tell, time_call
 from bench.replay import write_script
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.plan.layout import plan_book
 from builder.production import Edition
 from builder.spec.load import find_specs, load_spec
@@ -34,7 +34,7 @@ class Bench:
     def __init__(self, folder: Path) -> None:
         self.folder, self.book = folder, folder / "book.xlsx"
         edition = Edition(load_spec(find_specs()), "en", "metric")
-        self.plan = plan_book(edition.spec, Machine(), "en", "metric", edition.worked)
+        self.plan = plan_book(edition.spec, read_demo(edition.spec), "en", "metric", edition.worked)
         self.solved = edition.engine.solve(self.plan)
         path, data = write_script(folder, self.plan, self.solved)
         self.script = Path(

@@ -13,7 +13,7 @@ from workbook.files import Cell, File, Value, read_file, show
 from workbook.tools import OFFICE, list_missing
 
 from builder.calculation import Calculator
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import build_workbook, shorten
 from builder.replay.entries import make_case
 from builder.replay.story import read_stories
@@ -143,7 +143,7 @@ def run_book(number: int) -> Tally:
 def build(spec: Spec, number: int, path: Path) -> File:
     """Return the book of a run."""
     lang, units, _ = RUNS[number]
-    path.write_bytes(build_workbook(spec, Machine(), lang, units))
+    path.write_bytes(build_workbook(spec, read_demo(spec), lang, units))
     return read_file(path)
 
 

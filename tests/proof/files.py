@@ -10,6 +10,7 @@ from pathlib import Path
 
 from builder.audit.findings import Report
 from builder.audit.report import Auditor
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine
 from builder.production import Edition, find_case, shorten
 from builder.spec.load import find_specs, load_spec
@@ -182,14 +183,14 @@ def pick(mutants: list[Mutant], share: slice) -> list[Mutant]:
 
 def open_bench(title: str, spec: Spec, machine: Machine, lang: str, units: str) -> Bench:
     edition = Edition(spec, lang, units)
-    fresh = edition.build(Machine())
+    fresh = edition.build(read_demo(spec))
     return Bench(title, edition.build(machine), Auditor(spec, lambda *_: fresh))
 
 
 def measure() -> Section:
     """Damage two books in every way, and count what the audit names; long grids are cut."""
     spec = shorten(load_spec(find_specs()), LONGEST, KEPT)
-    plain = open_bench("English metric", spec, Machine(), "en", "metric")
+    plain = open_bench("English metric", spec, read_demo(spec), "en", "metric")
     typed = open_bench("French US, the worked case", spec, find_case(spec), "fr", "us")
     tally = Tally()
     for number, bench in enumerate((plain, typed)):

@@ -116,6 +116,8 @@ def damage_areas(draft: Draft, tag: str, words: Words, change: Change) -> Iterat
                 Sign(f"{title}!{first(area)}", f"{words.told} {area}, found ") for area in areas
             )
             for kind, text in change(own):
+                if text == own:  # what only fades has no states to change
+                    continue
                 yield Mutant(f"{words.kind} {kind}", place, "", {key: text}, told)
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from shutil import rmtree
 from tempfile import TemporaryDirectory
 
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import build_workbook, shorten
 from builder.spec.load import find_specs, load_spec
 from proof import hostile_machines, hostile_places, hostile_rosters, hostile_workbooks
@@ -91,7 +91,8 @@ def run_cases(cases: Iterable[Case], host: Host) -> Iterator[tuple[Case, list[st
 
 
 def measure() -> Section:
-    sound = build_workbook(shorten(load_spec(find_specs())), Machine(), "en", "metric")
+    short = shorten(load_spec(find_specs()))
+    sound = build_workbook(short, read_demo(short), "en", "metric")
     made: Counter[str] = Counter()
     held: Counter[str] = Counter()
     faults: list[str] = []

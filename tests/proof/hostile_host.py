@@ -25,6 +25,7 @@ import builder.renewal.renewal
 import builder.roster.run
 from builder import production
 from builder.cli import audit, build, calc, collect, explain, roster
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine
 from builder.production import shorten
 from builder.spec.load import find_specs, load_spec
@@ -60,10 +61,10 @@ def warm_up() -> None:
     """Load the specs and build the book to compare with, before any child begins."""
     spec = shorten(load_spec(find_specs()))
     build_workbook = production.build_workbook
-    fresh = cache(lambda lang, units: build_workbook(spec, Machine(), lang, units))
+    fresh = cache(lambda lang, units: build_workbook(spec, read_demo(spec), lang, units))
 
     def build_once(_spec: object, machine: Machine, lang: str, units: str) -> bytes:
-        if machine == Machine():
+        if machine == read_demo(spec):
             return fresh(str(lang), str(units))
         return build_workbook(spec, machine, lang, units)
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator
 
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import Edition, shorten
 from builder.spec.load import find_specs, load_spec
 from proof import lint_formulas, lint_limits, lint_looks, lint_names, lint_pages, lint_structure
@@ -61,10 +61,10 @@ def measure() -> Section:
     for lang in LANGUAGES:
         for units in UNITS:
             held = spec if units == WHOLE else short
-            book = Book(Edition(held, lang, units).build(Machine()))
+            book = Book(Edition(held, lang, units).build(read_demo(held)))
             faults += [f"lint, {lang} {units}: {finding}" for finding in judge(book)]
             pairs |= set(lint_looks.list_pairs(book))
-    caught = list_caught(Edition(short, "en", "metric").build(Machine()))
+    caught = list_caught(Edition(short, "en", "metric").build(read_demo(short)))
     uncaught = sorted({rule.__name__ for rule in RULES} - caught)
     faults += [f"lint: no broken file makes {rule} speak" for rule in uncaught]
     books = len(LANGUAGES) * len(UNITS)

@@ -17,6 +17,7 @@ PARTS = re.compile(
 )
 PROGRAM = ("macroEnabled", "vbaProject", "activeX", "oleObject")
 PASSWORDS = ("password", "hashValue", "algorithmName", "saltValue")
+RULES = (("cellIs", "equal"), ("expression", None))  # of conditional formats
 
 
 def parts_are_known(book: Book) -> Findings:
@@ -127,12 +128,12 @@ def calculation_is_plain(book: Book) -> Findings:
 
 
 def conditional_formats_compare_words(book: Book) -> Findings:
-    """Conditional formats only compare a cell with a word: other kinds differ between programs."""
+    """Conditional formats compare with a word or ask a formula: other kinds differ by program."""
     for sheet in book.sheets:
         for item in sheet.root.iter(f"{MAIN}cfRule"):
-            if (item.get("type"), item.get("operator")) != ("cellIs", "equal"):
+            if (item.get("type"), item.get("operator")) not in RULES:
                 place = sheet.place(item.getparent().get("sqref"))
-                yield Finding(place, "conditional format", item.get("type"), "cellIs equal")
+                yield Finding(place, "conditional format", item.get("type"), "a word or a formula")
 
 
 def the_file_follows_the_standard(book: Book) -> Findings:

@@ -6,7 +6,7 @@ import pytest
 
 from builder.audit.findings import Finding, Report
 from builder.audit.normalization import normalize_formula
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from proof import files
 from proof.files import Bench, Tally, count, deal, list_wrong, open_bench, pick
 from proof.files_draft import Mutant, Sign
@@ -20,7 +20,7 @@ from proof.lint_book import Book
 @pytest.fixture(scope="module")
 def bench(spec) -> Bench:
     """Return the bench of a book whose long grids are cut, as their rows are alike."""
-    return open_bench("book", spec, Machine(), "en", "metric")
+    return open_bench("book", spec, read_demo(spec), "en", "metric")
 
 
 @pytest.fixture(scope="module")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from builder.exchange.machine import Machine
+from builder.exchange.demo import read_demo
 from builder.production import Edition, shorten
 from builder.spec.load import find_specs, load_spec
 from proof.broken_files import BREAKS, Break
@@ -21,7 +21,7 @@ def spec():
 @pytest.fixture(scope="module")
 def sound(spec):
     """Return a sound book; long grids are cut, as their rows are alike."""
-    return Edition(shorten(spec), "en", "metric").build(Machine())
+    return Edition(shorten(spec), "en", "metric").build(read_demo(spec))
 
 
 @pytest.fixture(scope="module")
@@ -32,7 +32,7 @@ def known(sound):
 
 @pytest.mark.parametrize("lang", ["en", "fr"])
 def test_no_rule_speaks_about_the_delivered_book(spec, lang):
-    assert list(judge(Book(Edition(spec, lang, "metric").build(Machine())))) == []
+    assert list(judge(Book(Edition(spec, lang, "metric").build(read_demo(spec))))) == []
 
 
 @pytest.mark.parametrize("broken", BREAKS, ids=lambda broken: f"{broken.rule} {broken.what}")

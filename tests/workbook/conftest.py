@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine
 from builder.production import build_workbook, shorten
 from builder.spec.load import find_specs, load_spec
@@ -27,6 +28,11 @@ def short_spec(spec: Spec) -> Spec:
 @pytest.fixture(scope="session")
 def books(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
     return keep_books(spec, tmp_path_factory.mktemp("books"))
+
+
+@pytest.fixture(scope="session")
+def demo_books(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> Books:
+    return keep_books(spec, tmp_path_factory.mktemp("demo_books"), read_demo(spec))
 
 
 @pytest.fixture(scope="session")
@@ -58,13 +64,13 @@ def shortest_book(spec: Spec, tmp_path_factory: pytest.TempPathFactory) -> File:
     return keep_books(shorten(spec, 2, 2), tmp_path_factory.mktemp("shortest"))("en")
 
 
-def keep_books(spec: Spec, folder: Path) -> Books:
-    """Return a function that builds a workbook of these specs once in each language."""
+def keep_books(spec: Spec, folder: Path, machine: Machine | None = None) -> Books:
+    """Return a function that builds a workbook of a machine once in each language."""
 
     @cache
     def build(lang: str) -> File:
         path = folder / f"book_{lang}.xlsx"
-        path.write_bytes(build_workbook(spec, Machine(), lang, "metric"))
+        path.write_bytes(build_workbook(spec, machine or Machine(), lang, "metric"))
         return read_file(path)
 
     return build

@@ -2,9 +2,11 @@
 
 import pytest
 
+from builder.plan.inputs import name_state
 from builder.spec.records import Choice, Input
 from builder.trial.cases import Case, list_entries, typed_grids
-from builder.trial.placement import list_row_cells
+from builder.trial.placement import list_row_cells, place_case
+from workbook.cases import change_demo
 from workbook.comparison import compare_cases, listed
 from workbook.files import find_errors
 
@@ -23,38 +25,24 @@ WASH = 3  # place of the alkaline wash among the events, on which most columns o
 BAD = ("missing", "text", "range", "unit")
 
 
-def name_state(quantity, entry):
+def tell_state(quantity, entry):
     """Return which word an entry deserves."""
     if entry is None:
-        return "none" if quantity.optional else "missing"
+        blank = "none" if quantity.optional else "missing"
+        return "usual" if quantity.usual is not None else "typical" if quantity.typical else blank
     if isinstance(entry, str):
         return "text"
-    return "ok" if quantity.limits.min <= entry <= quantity.limits.max else "range"
-
-
-def state_cells(file):
-    """Return the cell of the state word by the cell that is typed in."""
-    states = {
-        (title, row): (title, row, col)
-        for name, cells in file.names.items()
-        if name.startswith("input_states_")
-        for title, row, col in cells
-    }
-    return {
-        cell: states[cell[:2]]
-        for name, (cell, *_) in file.names.items()
-        if name.endswith("_typed") and cell[:2] in states
-    }
+    return "yours" if quantity.limits.min <= entry <= quantity.limits.max else "range"
 
 
 def judge(engine, spec, typed, wanted):
     """Return what a workbook gets wrong after bad entries; `wanted` is the word of each input."""
     file = engine.file
-    values = engine.solve(typed)
+    demo = place_case(change_demo(spec, "demo", element_size="8x40"), file.names, spec, "en")
+    values = engine.solve({**demo, **typed})
     problems = find_errors(values)
-    states = state_cells(file)
     for name, word in wanted.items():
-        found = values[states[file.cell(f"{name}_typed")]]
+        found = values[file.cell(name_state(name))]
         if found != spec.words[word].pick("en"):
             problems.append(f"{name} is {found!r}, expected {spec.words[word].pick('en')!r}")
     bad = [name for name, word in wanted.items() if word in BAD]
@@ -80,7 +68,7 @@ def test_each_input_names_what_is_wrong_with_an_entry(fast, short_spec, entry, s
     inputs = {n: q for n, q in short_spec.quantities.items() if isinstance(q, Input)}
     for names in group(list(inputs), size):
         typed = {fast.file.cell(f"{name}_typed"): entry for name in names}
-        wanted = {name: name_state(inputs[name], entry) for name in names}
+        wanted = {name: tell_state(inputs[name], entry) for name in names}
         problems += judge(fast, short_spec, typed, wanted)
     assert not problems, listed(problems)
 
@@ -96,7 +84,7 @@ def test_each_input_names_an_unknown_unit(fast, short_spec):
     assert not problems, listed(problems)
 
 
-@pytest.mark.parametrize(("entry", "word"), [(None, "missing"), ("abc", "range")])
+@pytest.mark.parametrize(("entry", "word"), [(None, "usual"), ("abc", "range")])
 def test_each_choice_names_what_is_wrong_with_a_word(fast, short_spec, entry, word):
     problems = []
     for name, quantity in short_spec.quantities.items():

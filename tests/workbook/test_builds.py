@@ -19,7 +19,8 @@ import hashlib
 from builder.exchange.machine import Machine
 from builder.production import build_workbook
 from builder.spec.load import find_specs, load_spec
-data = build_workbook(load_spec(find_specs()), Machine(), "{lang}", "metric")
+spec = load_spec(find_specs())
+data = build_workbook(spec, Machine(), "{lang}", "metric")
 print(hashlib.sha256(data).hexdigest())
 """
 ENGLISH = re.compile(  # none of these is a word of French too; AND( is a function

@@ -5,7 +5,7 @@ import re
 import shutil
 import subprocess
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from audit.edits import edit_cells, edit_part, swapped
 from builder.audit.findings import Report
 from builder.audit.reading import Reading
 from builder.audit.report import Auditor
+from builder.exchange.demo import read_demo
 from builder.exchange.machine import Machine, Typed
 from builder.production import build_workbook
 from workbook.files import File, read_file
@@ -214,10 +215,11 @@ def find_style(data: bytes, place: str) -> str:
 def filled(short_spec, tmp_path_factory) -> dict[str, File]:
     """Return the filled workbook in both languages."""
     folder = tmp_path_factory.mktemp("filled")
-    files = {}
+    given = {**read_demo(short_spec).given, **MACHINE.given}
+    machine, files = replace(MACHINE, given=given), {}
     for lang in ("en", "fr"):
         path = folder / f"{lang}.xlsx"
-        path.write_bytes(build_workbook(short_spec, MACHINE, lang, "metric"))
+        path.write_bytes(build_workbook(short_spec, machine, lang, "metric"))
         files[lang] = read_file(path)
     return files
 

@@ -1,10 +1,13 @@
 """Edges of the season: nothing to add up, an exact conversion, a text in a cell for a number."""
 
+from dataclasses import replace
+
 import pytest
 
 from builder.calculation import calculate_season
-from builder.trial.cases import Case, list_entries
+from builder.trial.cases import list_entries
 from builder.trial.comparison import as_number
+from workbook.cases import change_demo
 from workbook.comparison import compare_cases, listed
 
 DAY = 46451.0
@@ -25,7 +28,8 @@ def play(fast, short_spec):
     """Return a function that types a log, and tells results and columns as both sides say."""
 
     def tell(rows, line=LINE, **given):
-        case = Case("season", {"season_start": "rinsed", **given}, {"log": rows, "force": [line]})
+        machine = change_demo(short_spec, "season", season_start="rinsed", **given)
+        case = replace(machine, rows={"log": rows, "force": [line]})
         differences = compare_cases([case], fast, fast.file, short_spec)
         assert not differences, listed(differences)
         found = calculate_season(short_spec, case.given, case.rows)
