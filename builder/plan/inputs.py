@@ -1,5 +1,7 @@
 """Rows in which people type: label, number, unit, and whose number it is."""
 
+from dataclasses import replace
+
 from builder.plan.canvas import Canvas
 from builder.plan.context import Context
 from builder.plan.validations import accept_choice, accept_number, accept_text
@@ -24,7 +26,8 @@ def lay_inputs(canvas: Canvas, block: Block, context: Context) -> None:
         col = BESIDE_WORDS if isinstance(quantity, Choice) else STATE
         canvas.put_formula(col, "state", name_state(name))
         canvas.next_row()
-    canvas.states += [canvas.area(c, first, canvas.row - 1) for c in (STATE, BESIDE_WORDS)]
+    states = canvas.area(STATE, first, canvas.row - 1)
+    canvas.states.append(replace(states, last_col=BESIDE_WORDS))
     canvas.next_row()
 
 

@@ -18,28 +18,30 @@ HEADS = (
 
 def lay_homes(canvas: Canvas, _block: Block, context: Context) -> None:
     """Lay out at home the results that sheets for people show, sheet by sheet."""
+    first = canvas.row
     for sheet in context.spec.sheets:
         for shown in sheet.blocks if sheet.role != BEHIND else []:
             if shown.kind == "results":
                 titles = [sheet.title, *([shown.heading] if shown.heading else [])]
                 lay_home(canvas, shown, " / ".join(context.pick(t) for t in titles), context)
+    canvas.states.append(canvas.area(STATE, first, canvas.row - 1))
 
 
 def lay_results(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out results at home: here stand their formulas and names."""
+    first = canvas.row
     lay_home(canvas, block, context.pick(block.heading) or context.word("col_label"), context)
+    canvas.states.append(canvas.area(STATE, first, canvas.row - 1))
 
 
 def lay_home(canvas: Canvas, block: Block, heading: str, context: Context) -> None:
     """Lay out the results of a block under a heading, in canonical units."""
     titles = [(LABEL, "head", heading)]
     canvas.put_head(titles + [(col, look, context.word(key)) for col, look, key in HEADS])
-    first = canvas.row
     for name in block.rows:
         quantity = context.spec.quantities[name]
         if isinstance(quantity, Result):
             lay_result(canvas, quantity, context)
-    canvas.states.append(canvas.area(STATE, first, canvas.row - 1))
     canvas.next_row()
 
 

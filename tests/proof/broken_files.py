@@ -36,12 +36,15 @@ class Break:
 
 FORMULA = "<f[^>]*?(?:/>|>[^<]*</f>)"  # its own, or one that it shares
 ROW = '<row r="{0}"><c r="{1}{0}"/></row></sheetData>'
+LOG = r"xl/worksheets/sheet13\.xml"
 LINK = '<Relationship Id="rId9" Type="x" Target="https://example.org" TargetMode="External"/>'
 BREAKS = (
     Break("functions_are_portable", "new function", formula("_xlfn.XLOOKUP(1,B2,B2)")),
     Break("nothing_is_volatile", "today", formula("TODAY()")),
     Break(
-        "formulas_are_no_arrays", "array", edit(SHEET, "<f>master", '<f t="array" ref="B2">master')
+        "formulas_are_no_arrays",
+        "array",
+        edit(SHEET, "<f>reader_units", '<f t="array" ref="E11">reader_units'),
     ),
     Break("formulas_are_no_arrays", "array constant", formula("SUM({1,2})")),
     Break("formulas_stay_in_the_file", "other file", formula("[1]Other!A1")),
@@ -57,9 +60,13 @@ BREAKS = (
     Break("signs_stand_alone", "double minus", formula("--B2")),
     Break("columns_repeat_one_formula", "other formula", change_third(FORMULA, "<f>0+1</f>")),
     Break("columns_repeat_one_formula", "number", change_third(FORMULA + "<v>[^<]*", "<v>0")),
-    Break("formulas_have_values", "no value", edit(SHEET, "(master_state</f>)<v>ok</v>", r"\1")),
+    Break(
+        "formulas_have_values",
+        "no value",
+        edit(SHEET, "(reader_units_state_txt</f>)<v>usual</v>", r"\1"),
+    ),
     Break("formulas_have_values", "no number", edit(".*sheet.*", "</f><v></v>", "</f><v>None</v>")),
-    Break("values_are_no_errors", "error", edit(SHEET, "</f><v>ok</v>", "</f><v>#REF!</v>")),
+    Break("values_are_no_errors", "error", edit(SHEET, "</f><v>usual</v>", "</f><v>#REF!</v>")),
     Break("names_follow_the_pattern", "accent", name("été_n", "'Machine'!$A$1")),
     Break("names_are_no_addresses", "cell", name("dn50", "'Machine'!$A$1")),
     Break("names_are_no_addresses", "row and column", name("r1c1", "'Machine'!$A$1")),
@@ -121,7 +128,7 @@ BREAKS = (
         "password",
         edit(SHEET, "<sheetProtection", '<sheetProtection password="CC1A"'),
     ),
-    Break("unlocked_cells_are_for_typing", "formula", unlock('<c r="B2" s=')),
+    Break("unlocked_cells_are_for_typing", "formula", unlock('<c r="E11" s=')),
     Break("unlocked_cells_are_for_typing", "title", unlock('<c r="A1" s=')),
     Break("rows_and_columns_are_locked", "column", unlock("<col [^>]*style=")),
     Break("calculation_is_plain", "stale", edit(WORKBOOK, "<calcPr[^>]*>", "")),
@@ -148,7 +155,7 @@ BREAKS = (
     Break("sheets_begin_with_their_title", "no title", edit(SHEET, FIRST_CELL, r'<c r="A1"\1/>')),
     Break("headings_are_frozen", "no pane", edit(SHEET, "<pane [^>]*>", "")),
     Break("sheets_fit_their_paper", "paper", edit(SHEET, 'paperSize="1"', 'paperSize="9"')),
-    Break("sheets_fit_their_paper", "scale", edit(SHEET, ' fitToPage="1"', "")),
+    Break("sheets_fit_their_paper", "scale", edit(LOG, ' fitToPage="1"', "")),
     Break(
         "sheets_fit_their_paper", "width", edit(SHEET, "<pageSetup ", '<pageSetup fitToWidth="0" ')
     ),

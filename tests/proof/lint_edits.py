@@ -50,7 +50,7 @@ def add(part: str, content: str = "<x/>") -> Change:
 def formula(text: str) -> Change:
     """Return a change of a formula that stands on every sheet."""
     safe = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    return edit(SHEET, "<f>master_state</f>", f"<f>{safe}</f>")
+    return edit(SHEET, "<f>reader_units_state_txt</f>", f"<f>{safe}</f>")
 
 
 def name(word: str, leads_to: str, more: str = "") -> Change:

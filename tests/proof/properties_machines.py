@@ -1,11 +1,15 @@
 """Machines for the laws: any that can be built, from the limits of the specs."""
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Protocol
 
 from hypothesis import strategies as st
 from workbook.files import Value
 
+from builder.exchange.demo import read_demo
+from builder.exchange.machine import canonical
+from builder.spec.load import find_specs, load_spec
 from builder.spec.records import Input
 from builder.spec.specification import Spec
 
@@ -53,10 +57,17 @@ def within(low: float, high: float) -> st.SearchStrategy[float]:
     return st.integers(0, 10**6).map(lambda share: low + (high - low) * share / 10**6)
 
 
+@cache
+def read_values() -> Given:
+    """Return what is given of the demo machine, for what a law does not vary."""
+    spec = load_spec(find_specs())
+    return canonical(read_demo(spec), spec)
+
+
 @st.composite
 def machines(draw: st.DrawFn, spec: Spec) -> Given:
     """Return the dimensions of a machine whose elements fit into its vessels."""
-    given: Given = {"vessels_n": float(draw(st.integers(1, 30)))}
+    given: Given = {**read_values(), "vessels_n": float(draw(st.integers(1, 30)))}
     for name in (*WATERS, *CHANNELS):
         given[name] = draw(within(*limits(spec, name)))
     bore = draw(within(60, 500))

@@ -56,7 +56,7 @@ def test_a_finding_names_the_cell_what_was_found_and_what_was_expected(sound):
     broken = next(broken for broken in BREAKS if broken.what == "lost name")
     (told,) = [line for line in judge(Book(broken.change(sound))) if "vessel_bores_mm" in line]
     assert told == (
-        "references_lead_to_cells: Machine!B2: reference, found vessel_bores_mm, "
+        "references_lead_to_cells: Machine!E11: reference, found vessel_bores_mm, "
         "expected a defined name or a cell"
     )
 
