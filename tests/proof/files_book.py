@@ -63,12 +63,12 @@ def list_names(draft: Draft) -> Iterator[Mutant]:
 
 
 def damage_print(draft: Draft, key: str, name: str, title: str) -> Iterator[Mutant]:
-    kind, told = ("print area", "print area, found ")
+    kind, told, last = "print area", "print area, found ", "$2"
     if name.endswith("Titles"):
-        kind, told = "print titles", "rows on every page, found "
+        kind, told, last = "print titles", "rows on every page, found ", "$9"
     signs = (Sign(title, told),)
-    narrowed = LAST_ROW.sub("$2", draft.pieces[key].removesuffix("</definedName>"))
-    yield Mutant(f"{kind} changed", title, name, {key: f"{narrowed}</definedName>"}, signs)
+    changed = LAST_ROW.sub(last, draft.pieces[key].removesuffix("</definedName>"))
+    yield Mutant(f"{kind} changed", title, name, {key: f"{changed}</definedName>"}, signs)
     yield Mutant(f"{kind} removed", title, name, {key: ""}, signs)
 
 
