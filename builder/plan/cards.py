@@ -33,11 +33,7 @@ def lay_card_head(canvas: Canvas, block: Block, context: Context) -> None:
 
 def lay_safety(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out what keeps people safe, with boxes to tick, under a band of its own colour."""
-    put_band(canvas, "safety_band", block, context)
-    for text in block.text:
-        canvas.put(BOX, "box", TICK)
-        put_lines(canvas, "safety_line", text.words, END, context)
-        canvas.next_row()
+    put_warnings(canvas, block, ("box", TICK, "safety_line"), context)
 
 
 def lay_card(canvas: Canvas, block: Block, context: Context) -> None:
@@ -139,10 +135,18 @@ def lay_writing(canvas: Canvas, block: Block, context: Context) -> None:
 
 def lay_notes(canvas: Canvas, block: Block, context: Context) -> None:
     """Lay out what is to be read before, in the type of a card."""
+    put_warnings(canvas, block, ("card_line", DOT, "card_line"), context)
+
+
+def put_warnings(
+    canvas: Canvas, block: Block, looks: tuple[str, str, str], context: Context
+) -> None:
+    """Put lines under the band of safety: look of the mark, the mark, look of the words."""
+    marked, mark, worded = looks
     put_band(canvas, "safety_band", block, context)
     for text in block.text:
-        canvas.put(BOX, "card_line", DOT)
-        put_lines(canvas, "card_line", text.words, END, context)
+        canvas.put(BOX, marked, mark)
+        put_lines(canvas, worded, text.words, END, context)
         canvas.next_row()
 
 

@@ -41,7 +41,7 @@ def test_verdict_that_differs_from_its_reference_is_shown_in_the_books_words(
     tmp_path: Path,
 ) -> None:
     # this reference asks for a ratio that the small spec has not: missing, where the book says ok
-    found = audit_against(change_spec("rinse_ok", reference="holdup.wound_ok"), tmp_path)
+    found = audit_against(change_spec("rinse_ok", reference="element.wound_ok"), tmp_path)
     expected = "value, found 'ok', expected 'to fill in' (Python reference)"
     assert found == [f"Pipe run!D9 rinse_ok: {expected}"]
 

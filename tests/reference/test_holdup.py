@@ -9,6 +9,7 @@ from fluids.piping import nearest_pipe
 from scipy.integrate import quad
 from uncertainties import ufloat  # type: ignore[import-untyped]
 
+from builder.reference import element as dimensions
 from builder.reference import holdup, uncertainty
 
 Number = Any  # float, array or a number with an uncertainty
@@ -190,7 +191,7 @@ def test_shares_of_all_parts_add_up_to_one_hundred() -> None:
 def test_wound_diameter_fits_the_length_of_an_archimedean_spiral() -> None:
     # within 0.3 mm of the numeric spiral length
     pitch = 0.8636 + 0.25 + 2 * 0.15
-    inner, outer = 14.5, holdup.wound_diameter_mm(29.0, 37.0, 1016.0, 0.8636, 0.25, 0.15) / 2
+    inner, outer = 14.5, dimensions.wound_diameter_mm(29.0, 37.0, 1016.0, 0.8636, 0.25, 0.15) / 2
     slope = pitch / (2 * math.pi)
     turn = (outer - inner) / slope
     length, _ = quad(lambda a: math.hypot(inner + slope * a, slope), 0.0, turn, limit=200)
@@ -202,10 +203,10 @@ def test_wound_diameter_agrees_with_its_closed_form() -> None:
     for tube, area, pitch in ((29.0, 37.0, 1.4), (0.0, 7.5, 1.3), (20.0, 0.001, 0.02)):
         closed = math.sqrt(tube**2 + 4 / math.pi * (area * 1e6 / 2 / 1016.0) * pitch)
         parts = (pitch * 0.6, pitch * 0.2, pitch * 0.1)
-        value = holdup.wound_diameter_mm(tube, area, 1016.0, *parts)
+        value = dimensions.wound_diameter_mm(tube, area, 1016.0, *parts)
         assert value == pytest.approx(closed, rel=1e-12)
         ring = math.pi / 4 * (value - tube) * (value + tube)
-        assert holdup.leaf_section_mm2(area, 1016.0, *parts) == pytest.approx(ring, rel=1e-12)
+        assert dimensions.leaf_section_mm2(area, 1016.0, *parts) == pytest.approx(ring, rel=1e-12)
 
 
 def test_uncertainty_agrees_with_automatic_propagation_of_the_closed_definition() -> None:
@@ -270,7 +271,7 @@ def test_groups_of_parts_make_the_whole() -> None:
     leaves = uncertainty.leaves_u_L(*u[4:9])
     assert holdup.pipes_L(*(10.0**run for run in range(8))) == 11_111_111.0
     assert holdup.holdup_per_element_L(109.0, 4.0) == 27.25
-    assert holdup.wound_ratio_n(180.0, 200.0) == 0.9
+    assert dimensions.wound_ratio_n(180.0, 200.0) == 0.9
     assert elements == pytest.approx(math.hypot(leaves, u[2], u[3], u[9], u[10]), rel=1e-15)
 
 
@@ -359,24 +360,24 @@ def test_size_and_dimensions_are_compared_without_the_spare_length_of_the_vessel
 def test_elements_fit_into_a_wider_and_not_shorter_vessel(
     across: float, bore: float, row: float, along: float, length: float, verdict: str
 ) -> None:
-    assert holdup.annulus_ok(across, bore, row, along, length) == verdict
+    assert dimensions.annulus_ok(across, bore, row, along, length) == verdict
 
 
 @pytest.mark.parametrize("tenths", range(380, 421))
 def test_inches_that_just_fit_on_paper_fit_here(tenths: int) -> None:
     element, vessel = tenths / 10 * MM_PER_IN, tenths * 3 / 10 * MM_PER_IN
-    assert holdup.annulus_ok(201.0, 203.0, 3, element, vessel) == "ok"
-    assert holdup.annulus_ok(201.0, 203.0, 3, element, vessel - 0.001) == "stop"
+    assert dimensions.annulus_ok(201.0, 203.0, 3, element, vessel) == "ok"
+    assert dimensions.annulus_ok(201.0, 203.0, 3, element, vessel - 0.001) == "stop"
 
 
 def test_a_core_tube_has_a_wall_and_lies_inside_its_element() -> None:
-    assert holdup.core_ok(26.0, 26.001, 26.002) == "ok"
-    assert holdup.core_ok(29.0, 29.0, 201.0) == "stop"
-    assert holdup.core_ok(26.0, 201.0, 201.0) == "stop"
+    assert dimensions.core_ok(26.0, 26.001, 26.002) == "ok"
+    assert dimensions.core_ok(29.0, 29.0, 201.0) == "stop"
+    assert dimensions.core_ok(26.0, 201.0, 201.0) == "stop"
 
 
 def test_a_spiral_that_nearly_fills_its_element_is_plausible() -> None:
-    assert [holdup.wound_ok(r) for r in (0.8, 0.95, 1.0)] == ["ok"] * 3
+    assert [dimensions.wound_ok(r) for r in (0.8, 0.95, 1.0)] == ["ok"] * 3
     # 1.14: a wrong area entry met in trials of this project
     wrong = (math.nextafter(0.8, 0), math.nextafter(1.0, 2), 1.14)
-    assert [holdup.wound_ok(r) for r in wrong] == ["look"] * 3
+    assert [dimensions.wound_ok(r) for r in wrong] == ["look"] * 3
